@@ -1,0 +1,60 @@
+/** Every bound of the service, with its unit and its reason. Nothing else in the code holds a limit of its own. */
+
+/** Bytes of one diary: ten years of a busy salon are about 25 MB; design §4 refuses above 25 MB and below 30. */
+export const DIARY_MAX_BYTES = 27_000_000;
+/** Bytes of any other request body; settings with long word lists stay far below. */
+export const BODY_MAX_BYTES = 1_000_000;
+/** Octets of one unfolded content line; longer ones are cut: no property that Countback reads needs more. */
+export const LINE_MAX_BYTES = 100_000;
+/** Bytes of one stored row: a Durable Object's SQLite row holds 2 MB at most. */
+export const ROW_MAX_BYTES = 1_900_000;
+
+/** Days of the past that are read, planned and published. */
+export const HORIZON_PAST_DAYS = 30;
+/** Days ahead that are read, planned and published; also how far rules look (counting.md 7). */
+export const HORIZON_AHEAD_DAYS = 400;
+/** Occurrences that one recurring entry may have inside the horizon: one an hour would be 10,320, and is no booking. */
+export const OCCURRENCES_MAX = 1_000;
+/** Steps of a recurrence engine before it is stopped: a daily rule that began 27 years ago needs 10,000. */
+export const RECURRENCE_STEPS_MAX = 20_000;
+
+/** Days a cancelled event stays as a tombstone: clients that poll rarely must see it (calendar practice, point 37). */
+export const TOMBSTONE_DAYS = 30;
+/** Days between a vanished and a new booking of one client and service that are still one moved booking (design §4). */
+export const MOVE_MAX_DAYS = 60;
+/** Minutes between the end of one colour service and the start of the next that make them one booking (design §4). */
+export const BACK_TO_BACK_MINUTES = 60;
+/** Share of the future bookings whose loss in one reading is suspicious (design §4). */
+export const SUSPICIOUS_LOSS = 0.5;
+/** Minutes until a pushed diary's suspicious reading counts as seen again (design §4). */
+export const PUSH_CONFIRM_MINUTES = 15;
+
+/** Minutes a record's `at` may lie ahead of the clock, for clocks that differ (counting.md 30). */
+export const RECORD_AHEAD_MINUTES = 5;
+/** Minutes a removal may come early and the wear still count (counting.md 17). */
+export const REMOVAL_EARLY_MINUTES = 15;
+
+/** Milliseconds until an upstream diary must have answered in full. */
+export const DIARY_FETCH_TIMEOUT_MS = 20_000;
+/** Redirects followed when a diary is fetched. */
+export const DIARY_FETCH_REDIRECTS = 5;
+/** Minutes between two pulls of one diary, at least: an export is not made fresher than that. */
+export const POLL_MINUTES_MIN = 5;
+/** Minutes between two pulls, at most: a day's bookings must be known within the day. */
+export const POLL_MINUTES_MAX = 1_440;
+/** Minutes that a failing diary's interval may grow to. */
+export const POLL_BACKOFF_MAX_MINUTES = 360;
+
+/** Diaries of one salon: a chair each, with room. */
+export const DIARIES_MAX = 50;
+/** Words of one list in settings. */
+export const WORDS_MAX = 200;
+/** Characters of a name, a word or another short text in settings and requests. */
+export const TEXT_MAX = 200;
+/** Characters of a free note. */
+export const NOTE_MAX = 4_000;
+/** Characters of a SUMMARY or calendar name: above 255 some clients cut or fail (calendar practice, point 30). */
+export const SUMMARY_MAX = 255;
+/** Plans of one answer, by default and at most. */
+export const PAGE_DEFAULT = 500;
+export const PAGE_MAX = 2_000;

@@ -1,0 +1,129 @@
+/** What a plan is made from and what it says. Instants are whole seconds; text is made at the doors. */
+import type { Instant, Seconds } from "../time/instant.ts";
+
+export type RouteName = "in-salon" | "home-kit" | "on-file";
+/** A route that makes a test of its own, and so may stand in `tests[]`. */
+export type TestRoute = Exclude<RouteName, "on-file">;
+export type StepKind =
+  | "screening"
+  | "shipping"
+  | "arrival"
+  | "application"
+  | "removal"
+  | "reading"
+  | "result"
+  | "rescreening";
+export type Standing = "on-track" | "due" | "late" | "no-time" | "ready" | "stop" | "past" | "cancelled";
+export type StepState = "planned" | "done" | "unrecorded" | "cancelled";
+export type RecordKind =
+  | "screened"
+  | "posted"
+  | "arrived"
+  | "applied"
+  | "removed"
+  | "read"
+  | "reacted"
+  | "confirmed"
+  | "route"
+  | "note"
+  | "correction";
+
+/** A reason: `code` for machines, `text` for people. */
+export interface Why {
+  readonly code: string;
+  readonly text: string;
+}
+
+/** A fact that a person reported. Append-only. */
+export interface Fact {
+  readonly id: string;
+  /** The client it is about; null in a count-back, which has one client. */
+  readonly client: string | null;
+  /** The booking it belongs to, by `booking.uid`; null where it belongs to none. */
+  readonly booking: string | null;
+  readonly kind: RecordKind;
+  /** When it happened. */
+  readonly at: Instant;
+  /** When it was told. */
+  readonly recorded: Instant;
+  readonly outcome: "clear" | "reaction" | "not-sure" | "pass" | "test-needed" | "do-not-colour" | null;
+  readonly route: RouteName | null;
+  readonly by: string | null;
+  readonly via: "desk" | "client-link" | "api";
+  readonly product: string | null;
+  readonly shade: number | null;
+  readonly batch: string | null;
+  readonly site: string | null;
+  readonly photo: string | null;
+  readonly reason: string | null;
+  readonly note: string | null;
+  /** The record this one sets aside; only for `correction`; null there means the newest earlier one (counting.md 24). */
+  readonly corrects: string | null;
+}
+
+/** A colour appointment as the count-back sees it. */
+export interface BookingFacts {
+  readonly uid: string;
+  readonly start: Instant;
+  readonly end: Instant | null;
+  readonly summary: string;
+  /** The name of one of the settings' services. */
+  readonly service: string;
+  readonly diary: string | null;
+  readonly client: { readonly id: string; readonly name: string } | null;
+  readonly cancelled: boolean;
+}
+
+export interface StepRule {
+  readonly protocol: string | null;
+  /** Exact hours of the rule that decided, `PT48H`; null where no length decides. */
+  readonly duration: string | null;
+  /** Title and year of the source, or "common practice, no source". */
+  readonly source: string | null;
+}
+
+export interface Step {
+  readonly uid: string;
+  readonly kind: StepKind;
+  /** The number of a reading, from 1; null for every other kind. */
+  readonly n: number | null;
+  readonly who: "salon" | "client";
+  readonly opens: Instant;
+  readonly due: Instant;
+  readonly state: StepState;
+  readonly rule: StepRule;
+  /**
+   * Removal and readings: what they count from (the planned or the recorded application) and by how much, so that
+   * conditional words can be made. Not part of the outward plan.
+   */
+  readonly counted: { readonly from: Instant; readonly after: Seconds; readonly recorded: boolean } | null;
+}
+
+export interface RoutePlan {
+  readonly route: RouteName;
+  readonly fits: boolean;
+  readonly until: Instant | null;
+  readonly firstDue: Instant | null;
+  readonly earliest: Instant | null;
+  readonly why: Why;
+}
+
+export interface Plan {
+  readonly asOf: Instant;
+  readonly booking: BookingFacts;
+  readonly route: RouteName | null;
+  readonly standing: Standing;
+  readonly why: readonly Why[];
+  readonly steps: readonly Step[];
+  readonly routes: readonly RoutePlan[];
+  readonly earliest: { readonly start: Instant; readonly route: RouteName } | null;
+  /**
+   * A kit that the plan has left behind though it was posted or arrived: its removal and readings in conditional words
+   * (design §5), else empty. Not part of the outward plan.
+   */
+  readonly leftBehind: readonly Step[];
+  /** Whether an application that counts is recorded for this booking. Not part of the outward plan. */
+  readonly applied: boolean;
+  /** The earliest instant after `asOf` at which anything but `earliest` may differ; null where nothing will. */
+  readonly next: Instant | null;
+}

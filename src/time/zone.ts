@@ -1,0 +1,174 @@
+/**
+ * Time zones, and the only door to luxon.
+ * A zone's offsets are read from luxon once for each year and kept as a table of changes; after that a wall time or an
+ * instant costs a look in that table. The host's own zone is never asked.
+ */
+import { DateTime, IANAZone } from "luxon";
+import { DAY_SECONDS, type Day, HOUR, type Instant, midnight, type Seconds, type Wall } from "./instant.ts";
+
+/** An instant from which a zone keeps `offset` seconds east of UTC. */
+export interface Change {
+  readonly at: Instant;
+  readonly offset: Seconds;
+}
+
+/** A stretch of time with one offset; the ends may be where the table was cut, not a change of the clocks. */
+interface Segment {
+  readonly from: Instant;
+  readonly to: Instant;
+  readonly offset: Seconds;
+}
+
+/** No zone keeps an offset for less than this between 1970 and 2100; steps of it find every change. */
+const SAMPLE_SECONDS = 6 * DAY_SECONDS;
+/** Wall times and UTC never differ by more than a day (Apia's skipped day included). */
+const FARTHEST_OFFSET = 26 * HOUR;
+
+export class Zone {
+  readonly name: string;
+  readonly #zone: IANAZone;
+  readonly #years = new Map<number, readonly Segment[]>();
+
+  private constructor(zone: IANAZone) {
+    this.name = zone.name;
+    this.#zone = zone;
+  }
+
+  /** The zone of an IANA name, or undefined where the runtime knows none. */
+  static named(name: string): Zone | undefined {
+    const known = zones.get(name);
+    if (known) return known;
+    if (!/^[A-Za-z][A-Za-z0-9_+\-/]{1,63}$/.test(name) || !IANAZone.isValidZone(name)) return undefined;
+    const zone = new Zone(IANAZone.create(name));
+    zones.set(name, zone);
+    return zone;
+  }
+
+  /** Seconds east of UTC at an instant. */
+  offsetAt(instant: Instant): Seconds {
+    return this.#segmentAt(instant).offset;
+  }
+
+  /** What the clock shows at an instant. */
+  wallAt(instant: Instant): Wall {
+    return instant + this.offsetAt(instant);
+  }
+
+  /** The local date at an instant. */
+  dayAt(instant: Instant): Day {
+    return Math.floor(this.wallAt(instant) / DAY_SECONDS);
+  }
+
+  /**
+   * The first instant at which the clock reads this wall time or later (counting.md 2): a repeated time is its first
+   * pass, a skipped time is the moment of the change. For our own wall times: opening hours, collections, client's hours.
+   */
+  firstReading(wall: Wall): Instant {
+    for (const segment of this.#segments(wall - FARTHEST_OFFSET, wall + FARTHEST_OFFSET)) {
+      const reads = Math.max(segment.from, wall - segment.offset);
+      if (reads < segment.to) return reads;
+    }
+    throw new Error(`Zone ${this.name}: no instant reads wall time ${wall}`);
+  }
+
+  /**
+   * A diary's wall time as RFC 5545 §3.3.5 reads it: a repeated time is the first, a skipped one takes the offset before
+   * the gap.
+   */
+  diaryReading(wall: Wall): Instant {
+    let beforeGap: Instant | undefined;
+    for (const segment of this.#segments(wall - FARTHEST_OFFSET, wall + FARTHEST_OFFSET)) {
+      const reads = wall - segment.offset;
+      if (reads >= segment.from && reads < segment.to) return reads;
+      if (reads >= segment.to) beforeGap = reads;
+    }
+    if (beforeGap === undefined) throw new Error(`Zone ${this.name}: wall time ${wall} is outside the table`);
+    return beforeGap;
+  }
+
+  /** The first instant of a local date. */
+  startOfDay(day: Day): Instant {
+    return this.firstReading(midnight(day));
+  }
+
+  /** Every change of the clocks in [from, to), in order. */
+  changes(from: Instant, to: Instant): readonly Change[] {
+    const found: Change[] = [];
+    let offset: Seconds | undefined;
+    for (const segment of this.#segments(from, to)) {
+      if (offset !== undefined && segment.offset !== offset && segment.from >= from && segment.from < to) {
+        found.push({ at: segment.from, offset: segment.offset });
+      }
+      offset = segment.offset;
+    }
+    return found;
+  }
+
+  /** The instant in words of a language: `Tue 9 Dec, 10:30`; `options` are those of Intl.DateTimeFormat. */
+  inWords(instant: Instant, language: string, options: Intl.DateTimeFormatOptions): string {
+    return DateTime.fromSeconds(instant, { zone: this.#zone, locale: language }).toLocaleString(options);
+  }
+
+  *#segments(from: Instant, to: Instant): Generator<Segment> {
+    for (let year = yearOf(from) - 1; year <= yearOf(to) + 1; year++) {
+      for (const segment of this.#year(year)) {
+        if (segment.to > from && segment.from <= to) yield segment;
+      }
+    }
+  }
+
+  #segmentAt(instant: Instant): Segment {
+    const segments = this.#year(yearOf(instant));
+    let index = segments.length - 1;
+    while (index > 0 && (segments[index] as Segment).from > instant) index--;
+    return segments[index] as Segment;
+  }
+
+  #year(year: number): readonly Segment[] {
+    const known = this.#years.get(year);
+    if (known) return known;
+    const [start, end] = [startOfYear(year), startOfYear(year + 1)];
+    const segments: Segment[] = [];
+    let from = start;
+    let offset = this.#askOffset(start);
+    for (let at = start; at < end; ) {
+      const next = Math.min(at + SAMPLE_SECONDS, end);
+      const nextOffset = this.#askOffset(next === end ? end - 1 : next);
+      if (nextOffset !== offset) {
+        const change = this.#findChange(at, next === end ? end - 1 : next, offset);
+        segments.push({ from, to: change, offset });
+        from = change;
+        offset = this.#askOffset(change);
+        at = change;
+      } else at = next;
+    }
+    segments.push({ from, to: end, offset });
+    this.#years.set(year, segments);
+    return segments;
+  }
+
+  /** The first instant in (low, high] whose offset is no longer `offset`. */
+  #findChange(low: Instant, high: Instant, offset: Seconds): Instant {
+    let [same, other] = [low, high];
+    while (other - same > 1) {
+      const middle = Math.floor((same + other) / 2);
+      if (this.#askOffset(middle) === offset) same = middle;
+      else other = middle;
+    }
+    return other;
+  }
+
+  #askOffset(instant: Instant): Seconds {
+    return Math.round(this.#zone.offset(instant * 1000) * 60);
+  }
+}
+
+const zones = new Map<string, Zone>();
+
+const startOfYear = (year: number): Instant => {
+  const date = new Date(0);
+  date.setUTCFullYear(year, 0, 1);
+  return date.getTime() / 1000;
+};
+
+const yearOf = (instant: Instant): number => new Date(instant * 1000).getUTCFullYear();
