@@ -17,6 +17,18 @@ export const HORIZON_AHEAD_DAYS = 400;
 export const OCCURRENCES_MAX = 1_000;
 /** Steps of a recurrence engine before it is stopped: a daily rule that began 27 years ago needs 10,000. */
 export const RECURRENCE_STEPS_MAX = 20_000;
+/** Times of day that one recurrence rule may name (BYHOUR × BYMINUTE × BYSECOND): one an hour; their product fills memory. */
+export const RULE_TIMES_MAX = 24;
+/** Values that all BY… lists of one rule may hold together: every day of a month in every month has 43. */
+export const RULE_PARTS_MAX = 100;
+/** Octets of all entries under one UID that are kept: a block is one stored row with room for its names. */
+export const BLOCK_MAX_BYTES = 1_500_000;
+/** Components open inside one another; a file that goes deeper is no diary. */
+export const NESTING_MAX = 100;
+/** Days that a change to all following occurrences may move them by and still be followed. */
+export const SHIFT_MAX_DAYS = 60;
+/** Octets of one zone definition that is read: real ones, with a century of changes, stay below. */
+export const ZONE_MAX_BYTES = 50_000;
 
 /** Days a cancelled event stays as a tombstone: clients that poll rarely must see it (calendar practice, point 37). */
 export const TOMBSTONE_DAYS = 30;
@@ -55,6 +67,17 @@ export const TEXT_MAX = 200;
 export const NOTE_MAX = 4_000;
 /** Characters of a SUMMARY or calendar name: above 255 some clients cut or fail (calendar practice, point 30). */
 export const SUMMARY_MAX = 255;
+/** Characters of a name inside a SUMMARY: the deadline behind it must not be what is cut. */
+export const LABEL_MAX = 80;
 /** Plans of one answer, by default and at most. */
 export const PAGE_DEFAULT = 500;
 export const PAGE_MAX = 2_000;
+/** Entries listed in one diary report; the counts tell how many there are in all. */
+export const REPORT_LIST_MAX = 500;
+
+/** Minutes after a stretch begins until a step may be due in it: a due at the opening second leaves no time (counting.md 9). */
+export const AFTER_OPENING_MINUTES = 15;
+/** Minutes of the client's day that must be left for a look to be due on it (counting.md 18). */
+export const LOOK_ROOM_MINUTES = 15;
+/** Days after the colour in which a reaction is still asked for (counting.md 30; late readings D7, D14, D21: Hillen et al. 2011). */
+export const LATE_REACTION_DAYS = 21;

@@ -77,21 +77,84 @@ const DEFAULT_SERVICES: z.infer<typeof service>[] = [
   {
     name: "Colour",
     words: [
-      "colour*", "color*", "tint*", "root*", "regrowth", "retouch*", "t-section", "toner*", "highlight*", "lowlight*",
-      "half head*", "full head*", "balayage*", "foil*", "bleach*", "lightener*", "pre-lighten*", "prelighten*",
-      "permanent", "quasi*", "demi*", "semi-permanent", "semi permanent",
+      "colour*",
+      "color*",
+      "tint*",
+      "root*",
+      "regrowth",
+      "retouch*",
+      "t-section",
+      "toner*",
+      "highlight*",
+      "lowlight*",
+      "half head*",
+      "full head*",
+      "balayage*",
+      "foil*",
+      "bleach*",
+      "lightener*",
+      "pre-lighten*",
+      "prelighten*",
+      "permanent",
+      "quasi*",
+      "demi*",
+      "semi-permanent",
+      "semi permanent",
     ],
     product: null,
     shade: null,
   },
 ];
 const DEFAULT_NOT_COLOUR = [
-  "cut*", "haircut*", "trim*", "blow dry*", "blow-dry*", "blowdry*", "blow out*", "blowout*", "shampoo*", "wash*", "style*",
-  "styling", "hair up", "updo*", "restyle*", "fringe*", "bang trim*", "beard*", "shave*", "perm", "keratin*", "treatment*",
-  "consultation*", "lunch*", "break*", "holiday*", "day off", "off", "closed", "training*", "meeting*", "delivery*",
-  "staff*", "dentist*", "strand test*", "incompatibility test*",
+  "cut*",
+  "haircut*",
+  "trim*",
+  "blow dry*",
+  "blow-dry*",
+  "blowdry*",
+  "blow out*",
+  "blowout*",
+  "shampoo*",
+  "wash*",
+  "style*",
+  "styling",
+  "hair up",
+  "updo*",
+  "restyle*",
+  "fringe*",
+  "bang trim*",
+  "beard*",
+  "shave*",
+  "perm",
+  "keratin*",
+  "treatment*",
+  "consultation*",
+  "lunch*",
+  "break*",
+  "holiday*",
+  "day off",
+  "off",
+  "closed",
+  "training*",
+  "meeting*",
+  "delivery*",
+  "staff*",
+  "dentist*",
+  "strand test*",
+  "incompatibility test*",
 ];
-const DEFAULT_TEST_WORDS = ["skin test*", "patch test*", "allergy alert test*", "allergy test*", "aat", "sensitivity test*", "predisposition test*", "pd test*", "p.d. test*", "preliminary test*"];
+const DEFAULT_TEST_WORDS = [
+  "skin test*",
+  "patch test*",
+  "allergy alert test*",
+  "allergy test*",
+  "aat",
+  "sensitivity test*",
+  "predisposition test*",
+  "pd test*",
+  "p.d. test*",
+  "preliminary test*",
+];
 
 const spans = z.array(written).max(20);
 
@@ -100,23 +163,35 @@ export const settingsSchema = z.strictObject({
   zone: text.refine((name) => Zone.named(name) !== undefined, {
     error: "no IANA time zone has this name; write one such as Europe/London or America/New_York",
   }),
-  country: z.string().regex(/^[A-Z]{2}$/, "two capital letters of ISO 3166, such as GB").nullable().default(null),
+  country: z
+    .string()
+    .regex(/^[A-Z]{2}$/, "two capital letters of ISO 3166, such as GB")
+    .nullable()
+    .default(null),
   language: z.enum(["en-GB", "en-US"]).default("en-GB"),
   contact: z
-    .strictObject({ phone: text.nullable().default(null), email: text.nullable().default(null), address: note.nullable().default(null) })
+    .strictObject({
+      phone: text.nullable().default(null),
+      email: text.nullable().default(null),
+      address: note.nullable().default(null),
+    })
     .prefault({}),
   staff: words.default([]),
   diaries: z
     .array(diary)
     .min(1)
     .max(DIARIES_MAX)
-    .refine((list) => new Set(list.map((each) => each.name)).size === list.length, { error: "two diaries have one name; give each its own" })
+    .refine((list) => new Set(list.map((each) => each.name)).size === list.length, {
+      error: "two diaries have one name; give each its own",
+    })
     .default([{ name: "main", url: null, pollMinutes: 15 }]),
   services: z
     .array(service)
     .min(1)
     .max(WORDS_MAX)
-    .refine((list) => new Set(list.map((each) => each.name)).size === list.length, { error: "two services have one name; give each its own" })
+    .refine((list) => new Set(list.map((each) => each.name)).size === list.length, {
+      error: "two services have one name; give each its own",
+    })
     .default(DEFAULT_SERVICES),
   notColour: words.default(DEFAULT_NOT_COLOUR),
   testWords: words.default(DEFAULT_TEST_WORDS),
@@ -126,8 +201,14 @@ export const settingsSchema = z.strictObject({
   questions: z.null().default(null),
   opening: z
     .strictObject({
-      mon: spans.optional(), tue: spans.optional(), wed: spans.optional(), thu: spans.optional(),
-      fri: spans.optional(), sat: spans.optional(), sun: spans.optional(), holiday: spans.optional(),
+      mon: spans.optional(),
+      tue: spans.optional(),
+      wed: spans.optional(),
+      thu: spans.optional(),
+      fri: spans.optional(),
+      sat: spans.optional(),
+      sun: spans.optional(),
+      holiday: spans.optional(),
     })
     .nullable()
     .default(null),
@@ -136,7 +217,15 @@ export const settingsSchema = z.strictObject({
   closed: z.array(written).max(WORDS_MAX).default([]),
   /** Absent: the salon's country. `country: null`: no country's holidays, only `add`. */
   holidays: z
-    .strictObject({ country: z.string().regex(/^[A-Z]{2}$/).nullable().optional(), region: text.nullable().default(null), add: z.array(written).max(WORDS_MAX).default([]) })
+    .strictObject({
+      country: z
+        .string()
+        .regex(/^[A-Z]{2}$/)
+        .nullable()
+        .optional(),
+      region: text.nullable().default(null),
+      add: z.array(written).max(WORDS_MAX).default([]),
+    })
     .nullable()
     .optional(),
   clientHours: written.default("08:00-21:00"),

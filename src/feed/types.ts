@@ -1,6 +1,8 @@
 /** What a feed is made of: events in words, first without their stamps, then with them. */
 import type { StepKind, Why } from "../plan/types.ts";
+import type { Settings } from "../settings.ts";
 import type { Day, Instant } from "../time/instant.ts";
+import type { Zone } from "../time/zone.ts";
 
 export type EventKind = StepKind | "colour" | "notice";
 
@@ -40,6 +42,28 @@ export interface FeedHead {
   readonly url: string | null;
   readonly language: string;
   readonly refreshMinutes: number;
+}
+
+/** What the words and events of one feed need beside the plan. */
+export interface FeedContext {
+  readonly settings: Settings;
+  /** The zone of `settings.zone`. */
+  readonly zone: Zone;
+  /** The page that "here" means: the client's in her feed, the desk's in the salon's; absolute, or null where there is none. */
+  readonly pageUrl: string | null;
+  /** The UID of an event that is no step: `eventUid` of the salon's namespace. */
+  readonly uidOf: (bookingUid: string, kind: EventKind, n: number | null) => string;
+}
+
+/** A VTIMEZONE and what it holds for. */
+export interface FeedZone {
+  readonly zone: Zone;
+  readonly tzid: string;
+  /** `BEGIN:VTIMEZONE` … `END:VTIMEZONE`, every line ended by CRLF. */
+  readonly text: string;
+  /** The definition gives IANA's offsets in [from, to); times outside are written in UTC. */
+  readonly from: Instant;
+  readonly to: Instant;
 }
 
 export type { Why };

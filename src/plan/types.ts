@@ -127,3 +127,28 @@ export interface Plan {
   /** The earliest instant after `asOf` at which anything but `earliest` may differ; null where nothing will. */
   readonly next: Instant | null;
 }
+
+/** Why settings or a record are refused: the thing, its value, the limit and the remedy, and all four in one sentence. */
+export interface Refusal {
+  readonly code: string;
+  /** Where it stands: `tests[0].protocol`, or the record's field. */
+  readonly at: string;
+  /** The value as written; null where there is none, or where it is a person's words. */
+  readonly value: string | null;
+  readonly limit: string;
+  readonly remedy: string;
+  readonly text: string;
+}
+
+/** A test of an earlier booking of the same client that is not over yet, for provisional cover (counting.md 25). */
+export interface TestAhead {
+  /** The earlier booking, by `booking.uid`, and its start. */
+  readonly booking: string;
+  readonly start: Instant;
+  readonly route: TestRoute;
+  /** Its recorded application, or the planned one's due. */
+  readonly application: Instant;
+  /** What that booking's service plans to test; an `applied` record of that booking says better. */
+  readonly product: string | null;
+  readonly shade: number | null;
+}

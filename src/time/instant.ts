@@ -53,7 +53,7 @@ export const parseDay = (text: string): Day | undefined => {
 /** Reads a local date-time without offset, `2026-12-11T10:30` or `…:00`, as wall time. */
 export const parseWall = (text: string): Wall | undefined => {
   const parts = /^(\d{4}-\d{2}-\d{2})T(\d{2}):(\d{2})(?::(\d{2}))?$/.exec(text);
-  const day = parts && parseDay(parts[1] ?? "");
+  const day = parts ? parseDay(parts[1] ?? "") : undefined;
   if (!parts || day === undefined) return undefined;
   const [hours, minutes, seconds] = [Number(parts[2]), Number(parts[3]), Number(parts[4] ?? 0)];
   if (hours > 23 || minutes > 59 || seconds > 59) return undefined;

@@ -1,0 +1,51 @@
+/**
+ * The events of one block put in order: what the file repeats or has replaced is set aside, and what is left is told apart
+ * into the entries themselves and the changes to single occurrences. Never expands a series.
+ */
+import type { EventTimes } from "./readEvent.ts";
+import type { CertainStart } from "./expandSeries.ts";
+import type { SkipCode } from "./skipReasons.ts";
+
+/** A change to one occurrence (RECURRENCE-ID), or with `andFuture` to it and all that follow. */
+export interface Override {
+  readonly event: EventTimes;
+  readonly id: CertainStart;
+}
+
+export interface Arranged {
+  readonly masters: readonly EventTimes[];
+  readonly overrides: readonly Override[];
+  readonly aside: readonly { readonly event: EventTimes; readonly code: SkipCode }[];
+}
+
+/** Equal for events that say something of the same entry or occurrence. */
+const subjectOf = (event: EventTimes): string => {
+  const id = event.recurrenceId;
+  if (id === null) return "entry";
+  if (id.kind === "not-certain") return `written ${event.writtenRecurrenceId}`;
+  return id.kind === "time" ? `time ${id.at}` : `date ${id.day}`;
+};
+
+/** Of two versions of one entry the higher SEQUENCE is the newer (RFC 5545 §3.8.7.4); at equal ones both stay. */
+export const arrangeEvents = (events: readonly EventTimes[]): Arranged => {
+  const aside: { event: EventTimes; code: SkipCode }[] = [];
+  const newest = new Map<string, number>();
+  for (const event of events) {
+    const subject = subjectOf(event);
+    newest.set(subject, Math.max(newest.get(subject) ?? event.sequence, event.sequence));
+  }
+  const masters: EventTimes[] = [];
+  const overrides: Override[] = [];
+  const texts = new Set<string>();
+  for (const event of events) {
+    const isRepeated = texts.has(event.text);
+    texts.add(event.text);
+    const id = event.recurrenceId;
+    if (isRepeated) aside.push({ event, code: "repeated" });
+    else if (event.sequence < (newest.get(subjectOf(event)) as number)) aside.push({ event, code: "superseded" });
+    else if (id === null) masters.push(event);
+    else if (id.kind === "not-certain") aside.push({ event, code: "recurrence-id-not-certain" });
+    else overrides.push({ event, id });
+  }
+  return { masters, overrides, aside };
+};

@@ -1,0 +1,51 @@
+/**
+ * Who a client is (design: "Who a client is"). Two entries are one client only if the name agrees and an address or a
+ * telephone agrees, or neither has them. Never joins on an address alone.
+ */
+import { foldName } from "./foldName.ts";
+import type { Person } from "./types.ts";
+
+/** A person already known, as far as recognising her goes. */
+export interface KnownPerson extends Person {
+  readonly id: string;
+}
+
+/** An address as it is compared: case and outer spaces folded. */
+const foldEmail = (email: string | null): string | null => email?.trim().toLowerCase() ?? null;
+
+/** The last nine digits of a telephone number: what is left when +44 and 0 are both gone. */
+const foldPhone = (phone: string | null): string | null => {
+  const digits = phone?.replace(/\D/g, "") ?? "";
+  return digits.length < 6 ? null : digits.slice(-9);
+};
+
+const agree = (left: string | null, right: string | null): boolean => left !== null && left === right;
+
+/** Finds known people by name and address. `add` as they come: a reading meets its own newcomers too. */
+export class PeopleIndex {
+  readonly #byName = new Map<string, KnownPerson[]>();
+
+  constructor(known: Iterable<KnownPerson>) {
+    for (const person of known) this.add(person);
+  }
+
+  add(person: KnownPerson): void {
+    const name = foldName(person.name);
+    const list = this.#byName.get(name);
+    if (list) list.push(person);
+    else this.#byName.set(name, [person]);
+  }
+
+  /** The one known person this is, or undefined. With several, an agreeing address comes before a telephone. */
+  find(person: Person): KnownPerson | undefined {
+    const namesakes = this.#byName.get(foldName(person.name)) ?? [];
+    const [email, phone] = [foldEmail(person.email), foldPhone(person.phone)];
+    if (email === null && phone === null) {
+      return namesakes.find((known) => foldEmail(known.email) === null && foldPhone(known.phone) === null);
+    }
+    return (
+      namesakes.find((known) => agree(foldEmail(known.email), email)) ??
+      namesakes.find((known) => agree(foldPhone(known.phone), phone))
+    );
+  }
+}

@@ -1,0 +1,46 @@
+/** A salon's words and people, prepared once for sorting many entries. */
+import type { Settings } from "../settings.ts";
+import { compileWords, type Word } from "./compileWords.ts";
+import { foldName } from "./foldName.ts";
+import { parseTemplate, type Template } from "./matchTemplate.ts";
+
+export interface ServiceWords {
+  readonly name: string;
+  readonly words: readonly Word[];
+}
+
+export interface Sorting {
+  /** In the settings' order. */
+  readonly services: readonly ServiceWords[];
+  readonly notColour: readonly Word[];
+  readonly testWords: readonly Word[];
+  /** All of the above. */
+  readonly allWords: readonly Word[];
+  /** Tried in order. */
+  readonly clientFrom: readonly ("attendee" | Template)[];
+  /** Names and addresses, folded, of people who are never clients: staff and the salon itself. */
+  readonly staff: ReadonlySet<string>;
+  /** Digits of the salon's own telephone, or null. */
+  readonly ownPhone: string | null;
+}
+
+export const compileSorting = (
+  settings: Pick<Settings, "services" | "notColour" | "testWords" | "clientFrom" | "staff" | "contact">,
+): Sorting => {
+  const services = settings.services.map(({ name, words }) => ({ name, words: compileWords(words) }));
+  const notColour = compileWords(settings.notColour);
+  const testWords = compileWords(settings.testWords);
+  const clientFrom = settings.clientFrom
+    .map((from) => (from.trim().toLowerCase() === "attendee" ? ("attendee" as const) : parseTemplate(from)))
+    .filter((from) => from !== undefined);
+  const { email, phone } = settings.contact;
+  return {
+    services,
+    notColour,
+    testWords,
+    allWords: [...services.flatMap(({ words }) => words), ...notColour, ...testWords],
+    clientFrom,
+    staff: new Set([...settings.staff, ...(email === null ? [] : [email])].map(foldName)),
+    ownPhone: phone === null ? null : phone.replace(/\D/g, ""),
+  };
+};

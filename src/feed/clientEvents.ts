@@ -1,0 +1,41 @@
+/**
+ * A client's feed for one plan: her steps and her appointment. Holds nothing of any other client, and no result. Pure: the
+ * same plan gives the same events.
+ */
+import { SUMMARY_MAX } from "../bounds.ts";
+import type { Plan } from "../plan/types.ts";
+import { cancelContent } from "./cancelContent.ts";
+import { clip } from "./clip.ts";
+import { colourDescription } from "./descriptions.ts";
+import { colourTime } from "./eventTime.ts";
+import { fill } from "./fill.ts";
+import { catalogueOf } from "./language/catalogueOf.ts";
+import { isStopped } from "./openSteps.ts";
+import { stepEvents } from "./stepEvent.ts";
+import type { EventContent, FeedContext } from "./types.ts";
+import { namesIn } from "./words.ts";
+
+/**
+ * Her events, steps in the plan's order and the `colour` last. What is not asked for any more is `cancelled`; what has been
+ * done stays. Errors: none.
+ */
+export const clientEvents = (plan: Plan, context: FeedContext): readonly EventContent[] => {
+  const colour = colourEvent(plan, context);
+  return [...stepEvents(plan, context, "client"), plan.standing === "cancelled" ? cancelContent(colour) : colour];
+};
+
+const colourEvent = (plan: Plan, context: FeedContext): EventContent => {
+  const catalogue = catalogueOf(context.settings.language);
+  const { colour } = catalogue;
+  const words = isStopped(plan) ? colour.stop : plan.standing === "no-time" ? colour.noTime : colour.todo;
+  return {
+    uid: context.uidOf(plan.booking.uid, "colour", null),
+    kind: "colour",
+    time: { allDay: false, ...colourTime(plan.booking) },
+    summary: clip(fill(words, namesIn(plan, context, catalogue)), SUMMARY_MAX),
+    description: colourDescription(plan, context),
+    url: context.pageUrl,
+    before: null,
+    cancelled: false,
+  };
+};

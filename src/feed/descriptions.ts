@@ -1,0 +1,140 @@
+/**
+ * The DESCRIPTION of every event, in short paragraphs with the thing to do first. Every one of a client's holds the fixed
+ * emergency words. A salon's holds no contact of the client's and nothing of her answers.
+ */
+import type { Plan, RouteName, Step } from "../plan/types.ts";
+import { emergencyWords } from "./emergency.ts";
+import { fill } from "./fill.ts";
+import type { Catalogue } from "./language/catalogue.ts";
+import { catalogueOf } from "./language/catalogueOf.ts";
+import { isStopped } from "./openSteps.ts";
+import { durationInWords, lengthInWords } from "./timeInWords.ts";
+import type { FeedContext } from "./types.ts";
+import { mayMeetLeftKit, moodOf, namesIn, stepNameOf, stepWhen } from "./words.ts";
+
+/** What a paragraph is made from. */
+interface Telling {
+  readonly plan: Plan;
+  readonly context: FeedContext;
+  readonly catalogue: Catalogue;
+  readonly names: Readonly<Record<string, string>>;
+}
+
+const tellingOf = (plan: Plan, context: FeedContext): Telling => {
+  const catalogue = catalogueOf(context.settings.language);
+  return { plan, context, catalogue, names: namesIn(plan, context, catalogue) };
+};
+
+const paragraphs = (...texts: readonly (string | null)[]): string => texts.filter((text) => text !== null).join("\n\n");
+
+/** What to do about a step, for a client's event and page alike: the thing itself, how, and how long. */
+export const stepHow = (step: Step, route: RouteName | null, plan: Plan, context: FeedContext): string =>
+  howWords(step, route, tellingOf(plan, context));
+
+/** A client's step. `route` is the plan's, or the home kit's for a kit left behind. */
+export const clientStepDescription = (
+  step: Step,
+  route: RouteName | null,
+  plan: Plan,
+  context: FeedContext,
+): string => {
+  const telling = tellingOf(plan, context);
+  const { says } = telling.catalogue;
+  const isOfTest = ["application", "removal", "reading"].includes(step.kind);
+  return paragraphs(
+    mayMeetLeftKit(step, plan) ? says.kitMayBeOn : null,
+    howWords(step, route, telling),
+    whenWords(step, telling),
+    appointmentWords(telling),
+    route === "home-kit" && ["arrival", "application"].includes(step.kind) ? kitWords(telling) : null,
+    isOfTest ? `${says.lookFor}\n${fill(says.somethingShows, telling.names)}` : null,
+    emergencyWords(context.settings.country),
+    step.kind === "reading" ? says.notCertain : null,
+    says.instructionsWin,
+    reachWords(telling),
+    pageWords(telling),
+    ruleWords(step, telling),
+  );
+};
+
+/** A client's appointment; under `stop` and `no-time` it asks her to telephone and for nothing else. */
+export const colourDescription = (plan: Plan, context: FeedContext): string => {
+  const telling = tellingOf(plan, context);
+  const { colour, says } = telling.catalogue;
+  const how = isStopped(plan) ? colour.stopHow : plan.standing === "no-time" ? colour.noTimeHow : colour.how;
+  return paragraphs(
+    fill(how, telling.names),
+    appointmentWords(telling),
+    fill(says.somethingShows, telling.names),
+    emergencyWords(context.settings.country),
+    isStopped(plan) ? null : says.notCertain,
+    reachWords(telling),
+    pageWords(telling),
+  );
+};
+
+/** A step as the salon's feed tells it. */
+export const salonStepDescription = (step: Step, route: RouteName | null, plan: Plan, context: FeedContext): string => {
+  const telling = tellingOf(plan, context);
+  const { says, salon } = telling.catalogue;
+  return paragraphs(
+    mayMeetLeftKit(step, plan) ? says.kitMayBeOnSalon : null,
+    fill(salon[stepNameOf(step, route)].how, telling.names),
+    whenWords(step, telling),
+    appointmentWords(telling),
+    step.kind === "reading" || step.kind === "result" ? says.notCertain : null,
+    says.instructionsWin,
+    ruleWords(step, telling),
+  );
+};
+
+const appointmentWords = ({ catalogue, names }: Telling): string =>
+  fill(catalogue.says.appointment, { ...names, at: names["longAt"] ?? "" });
+
+const whenWords = (step: Step, { plan, context, catalogue }: Telling): string | null => {
+  const span = stepWhen(step, plan, context);
+  return span === null ? null : fill(catalogue.says.when, { span });
+};
+
+/** How to do a client's step; a test whose time has passed is asked about instead. */
+const howWords = (step: Step, route: RouteName | null, { plan, catalogue, names, context }: Telling): string => {
+  const how = fill(catalogue.client[stepNameOf(step, route)].how, names);
+  if (step.kind !== "application") return how;
+  return moodOf(step, plan) === "late"
+    ? fill(catalogue.says.lateTest, names)
+    : `${how} ${wearWords({ plan, catalogue, names, context })}`;
+};
+
+const wearWords = ({ plan, catalogue }: Telling): string => {
+  const removal = plan.steps.find(({ kind }) => kind === "removal");
+  return removal?.counted
+    ? fill(catalogue.says.wear, { after: lengthInWords(removal.counted.after, catalogue.time) })
+    : catalogue.says.wearUntilLook;
+};
+
+const kitWords = ({ context, catalogue }: Telling): string | null => {
+  const kit = context.settings.tests.find(({ route }) => route === "home-kit")?.kit;
+  const told = [
+    kit?.name ? fill(catalogue.says.kit, { kit: kit.name }) : null,
+    kit?.instructions ? fill(catalogue.says.kitNote, { note: kit.instructions }) : null,
+  ].filter((text) => text !== null);
+  return told.length === 0 ? null : told.join("\n");
+};
+
+const reachWords = ({ context, catalogue }: Telling): string => {
+  const { name, contact } = context.settings;
+  const ways = [name, contact.phone, contact.email, contact.address].filter((way) => way !== null && way !== "");
+  return fill(catalogue.says.reach, { contact: ways.join(", ") });
+};
+
+const pageWords = ({ context, catalogue }: Telling): string | null =>
+  context.pageUrl === null ? null : fill(catalogue.says.page, { url: context.pageUrl });
+
+const ruleWords = ({ rule }: Step, { catalogue }: Telling): string | null => {
+  const { says, time } = catalogue;
+  if (rule.source === null) return null;
+  const length = durationInWords(rule.duration, time);
+  const told = { rule: length ?? "", protocol: rule.protocol ?? "", source: rule.source };
+  if (rule.protocol === null) return fill(says.source, told);
+  return fill(length === null ? says.ruleOnly : says.rule, told);
+};

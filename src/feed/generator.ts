@@ -1,0 +1,149 @@
+/**
+ * The only door to ical-generator (11.1.2). What the library gets wrong is put right here, line by line:
+ * it leaves UID, NAME, X-WR-CALNAME, X-WR-CALDESC and the calendar's URL unescaped, escapes an event's URL as if it were
+ * text, reads a Date in a zone by the host's clock, lets control characters through, cannot write RELATED-TO, COLOR or a
+ * calendar's UID, adds properties of one vendor to all-day events, and ends without a line end.
+ * Never reads a clock: every stamp is given.
+ */
+import {
+  ICalCalendar,
+  ICalEvent,
+  ICalEventClass,
+  type ICalEventData,
+  ICalEventStatus,
+  ICalEventTransparency,
+} from "ical-generator";
+import { DAY_SECONDS, HOUR, type Instant, MINUTE, type Seconds } from "../time/instant.ts";
+import { type ContentLine, cleanLine, cleanText, cleanUri, escapeText } from "./contentLine.ts";
+import type { EventContent, EventStamps, FeedHead, FeedZone } from "./types.ts";
+
+/** The order of an event's properties; what the library writes beside them is dropped. Alarms would follow RELATED-TO. */
+const EVENT_ORDER = [
+  "UID",
+  "DTSTAMP",
+  "CREATED",
+  "LAST-MODIFIED",
+  "SEQUENCE",
+  "DTSTART",
+  "DTEND",
+  "SUMMARY",
+  "DESCRIPTION",
+  "URL",
+  "STATUS",
+  "TRANSP",
+  "CLASS",
+  "CATEGORIES",
+  "RELATED-TO",
+];
+
+/** A CSS3 name (RFC 7986 §5.9) and the same colour for the clients that read only the older property. */
+const COLOUR = { name: "teal", hex: "#008080" };
+
+/** The library writes no event without a calendar; this one is empty, so that an event hangs on nothing but itself. */
+const empty = new ICalCalendar();
+
+/** The lines of an event between BEGIN and END, in order; UTC where `zone` is null or cannot say the time. */
+export const generateEvent = (
+  content: EventContent,
+  stamps: EventStamps,
+  zone: FeedZone | null,
+): readonly ContentLine[] => {
+  const tzid = zone && !content.time.allDay && canSay(zone, content.time) ? zone : null;
+  const revised = dateOf(stamps.lastModified);
+  const event = new ICalEvent(
+    {
+      id: escapeText(cleanLine(content.uid)),
+      stamp: revised,
+      created: dateOf(stamps.created),
+      lastModified: revised,
+      sequence: stamps.sequence,
+      ...timeOf(content, tzid),
+      summary: cleanLine(content.summary),
+      description: cleanText(content.description),
+      status: content.cancelled ? ICalEventStatus.CANCELLED : ICalEventStatus.CONFIRMED,
+      transparency: ICalEventTransparency.TRANSPARENT,
+      class: ICalEventClass.PRIVATE,
+      categories: [{ name: content.kind }],
+    },
+    empty,
+  );
+  const lines = new Map(splitLines(event.toString()).map((line) => [line.name, line]));
+  for (const name of tzid ? ["DTSTART", "DTEND"] : []) {
+    lines.set(name, { name, parameters: `;TZID=${tzid?.tzid}`, value: lines.get(name)?.value ?? "" });
+  }
+  if (content.url !== null) lines.set("URL", uri(content.url));
+  if (content.before) lines.set("RELATED-TO", relation(content.before));
+  return EVENT_ORDER.flatMap((name) => lines.get(name) ?? []);
+};
+
+/** The lines of a calendar's head between BEGIN and the first component, in order. */
+export const generateHead = (head: FeedHead): readonly ContentLine[] => {
+  const name = escapeText(cleanLine(head.name));
+  const description = escapeText(cleanText(head.description));
+  const calendar = new ICalCalendar({
+    prodId: `//Countback//Skin-test deadlines//${head.language.slice(0, 2).toUpperCase()}`,
+    name,
+    description,
+    ttl: Math.max(1, head.refreshMinutes) * MINUTE,
+    color: COLOUR.hex,
+  });
+  const lines = splitLines(calendar.toString());
+  const written = (wanted: string): ContentLine[] => lines.filter((line) => line.name === wanted);
+  return [
+    ...written("VERSION"),
+    ...written("PRODID"),
+    { name: "UID", parameters: "", value: escapeText(cleanLine(head.uid)) },
+    ...written("NAME"),
+    ...written("X-WR-CALNAME"),
+    { name: "DESCRIPTION", parameters: "", value: description },
+    ...written("X-WR-CALDESC"),
+    ...(head.url === null ? [] : [uri(head.url)]),
+    ...written("REFRESH-INTERVAL"),
+    ...written("X-PUBLISHED-TTL"),
+    { name: "COLOR", parameters: "", value: COLOUR.name },
+    ...written("X-APPLE-CALENDAR-COLOR"),
+  ];
+};
+
+const dateOf = (seconds: Instant): Date => new Date(seconds * 1000);
+
+/**
+ * Whether both ends can be written as wall times that every reader turns back into them. RFC 5545 §3.3.5 reads a repeated
+ * time as its first pass, so the second pass has no name; ical.js 2.2.1 reads the first as the second, and ts-ics 2.4.6
+ * changes its clocks up to three hours early. Around a change of the clocks UTC says it to all of them.
+ */
+const canSay = (zone: FeedZone, { from, to }: { readonly from: Instant; readonly to: Instant }): boolean =>
+  [from, to].every(
+    (at) =>
+      at >= zone.from &&
+      at < zone.to &&
+      zone.zone.offsetAt(at - AROUND_CHANGE) === zone.zone.offsetAt(at + AROUND_CHANGE),
+  );
+
+const AROUND_CHANGE: Seconds = 3 * HOUR;
+
+const timeOf = ({ time }: EventContent, zone: FeedZone | null): ICalEventData => {
+  const scale = time.allDay ? DAY_SECONDS : 1;
+  const shown = (seconds: number): Date => dateOf(zone ? zone.zone.wallAt(seconds) : seconds * scale);
+  // As floating time the library writes a Date's UTC fields, whatever the host's zone; the TZID is added afterwards.
+  return { start: shown(time.from), end: shown(time.to), allDay: time.allDay, floating: zone !== null };
+};
+
+const uri = (address: string): ContentLine => ({ name: "URL", parameters: "", value: cleanUri(address) });
+
+/** RFC 9253 §4: the step must finish before the colour starts, by `GAP`. UID is the default type; VALUE=UID breaks readers. */
+const relation = ({ uid, gap }: { readonly uid: string; readonly gap: string | null }): ContentLine => ({
+  name: "RELATED-TO",
+  parameters: `;RELTYPE=FINISHTOSTART;GAP=${gap ?? "PT0H"}`,
+  value: escapeText(cleanLine(uid)),
+});
+
+/** The library's text as lines, its folds undone. */
+const splitLines = (text: string): ContentLine[] =>
+  text
+    .replaceAll("\r\n ", "")
+    .split("\r\n")
+    .flatMap((line) => {
+      const parts = /^([A-Z-]+)((?:;[^:]*)?):(.*)$/.exec(line);
+      return parts ? [{ name: parts[1] ?? "", parameters: parts[2] ?? "", value: parts[3] ?? "" }] : [];
+    });

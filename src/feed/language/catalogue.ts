@@ -1,0 +1,124 @@
+/**
+ * The shape of a language file: every word that a feed or a client's page shows, but for the fixed ones of emergency.ts.
+ * A text in {braces} is filled in; a translator may move it within the sentence, not rename it. A test holds every
+ * language to the same set of names.
+ *
+ * {by} {from} {at} {moment} {start}  short times: Wed 10:30          {long…}  times with their date
+ * {after} {rule}                lengths of time: 48 hours       {here}   "here", or whom to tell where there is no page
+ */
+
+/** The steps as the words tell them apart: a test at home reads otherwise than one in the salon. */
+export type StepName =
+  | "screening"
+  | "rescreening"
+  | "shipping"
+  | "arrival"
+  | "applicationHome"
+  | "applicationSalon"
+  | "removalHome"
+  | "removalSalon"
+  | "readingHome"
+  | "readingSalon"
+  | "result";
+
+export interface StepWords {
+  /** What to do and by when. */
+  readonly todo: string;
+  /** The same while it hangs on a test that nobody has recorded; null for steps that hang on nothing. */
+  readonly hangs: string | null;
+  /** The question once its time has passed and nothing is recorded. */
+  readonly late: string;
+  /** How to do it, in short sentences. */
+  readonly how: string;
+}
+
+export interface Catalogue {
+  readonly time: {
+    readonly weekdays: readonly [string, string, string, string, string, string, string];
+    readonly months: readonly string[];
+    /** Hours on the clock's face; 12 takes the two words of `halves`. */
+    readonly clock: 12 | 24;
+    readonly halves: readonly [string, string];
+    /** {weekday} {time} */
+    readonly short: string;
+    /** {weekday} {day} {month} {year} {time} */
+    readonly long: string;
+    /** {time}: of a repeated hour, the second pass. */
+    readonly secondPass: string;
+    readonly span: string;
+    readonly by: string;
+    readonly hour: string;
+    readonly hours: string;
+    readonly minute: string;
+    readonly minutes: string;
+    readonly second: string;
+    readonly seconds: string;
+  };
+  /** Who or what is meant where a name is missing. */
+  readonly missing: { readonly client: string; readonly phone: string };
+  readonly here: { readonly page: string; readonly none: string };
+  readonly client: Readonly<Record<StepName, StepWords>>;
+  readonly salon: Readonly<Record<StepName, StepWords>>;
+  readonly colour: {
+    readonly todo: string;
+    readonly how: string;
+    readonly stop: string;
+    readonly stopHow: string;
+    readonly noTime: string;
+    readonly noTimeHow: string;
+  };
+  /** Paragraphs of descriptions. */
+  readonly says: {
+    readonly when: string;
+    readonly appointment: string;
+    readonly wear: string;
+    readonly wearUntilLook: string;
+    readonly kit: string;
+    readonly kitNote: string;
+    readonly lookFor: string;
+    readonly somethingShows: string;
+    readonly instructionsWin: string;
+    readonly notCertain: string;
+    readonly kitMayBeOn: string;
+    readonly kitMayBeOnSalon: string;
+    /** Instead of how to put a test on, once its time has passed. */
+    readonly lateTest: string;
+    readonly reach: string;
+    readonly page: string;
+    readonly rule: string;
+    readonly ruleOnly: string;
+    readonly source: string;
+    readonly done: string;
+  };
+  readonly notices: {
+    readonly noTime: string;
+    readonly noTimeHow: string;
+    readonly unreadable: string;
+    readonly unreadableHow: string;
+    readonly held: string;
+    readonly heldHow: string;
+    readonly neverRead: string;
+    readonly neverReadHow: string;
+  };
+  /** The client's page. */
+  readonly page: {
+    readonly cancelled: string;
+    readonly cancelledDetail: string;
+    readonly past: string;
+    readonly pastDetail: string;
+    readonly ready: string;
+    readonly readyDetail: string;
+    readonly waiting: string;
+    readonly waitingDetail: string;
+    readonly reported: string;
+    readonly nothingReported: string;
+    readonly reportedSteps: Readonly<Record<StepName, string>>;
+    readonly states: {
+      readonly open: string;
+      readonly now: string;
+      readonly asked: string;
+      readonly done: string;
+      readonly off: string;
+    };
+  };
+}

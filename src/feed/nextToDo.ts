@@ -1,0 +1,127 @@
+/**
+ * The words of a client's page: the one next thing to do, and every step with its state. Makes no HTML, and asks for
+ * nothing that her feed does not ask for.
+ */
+import type { Plan, Step } from "../plan/types.ts";
+import { stepHow } from "./descriptions.ts";
+import { fill } from "./fill.ts";
+import { catalogueOf } from "./language/catalogueOf.ts";
+import { asksForSteps, tellsOfLeftKit } from "./openSteps.ts";
+import { leftBehindSteps } from "./stepEvent.ts";
+import type { FeedContext } from "./types.ts";
+import { moodOf, namesIn, plainMoodOf, stepNameOf, stepSummary, stepWhen } from "./words.ts";
+
+export interface NextToDo {
+  /** One sentence. */
+  readonly headline: string;
+  /** How, until when, and what is reported so far; paragraphs parted by an empty line. */
+  readonly detail: string;
+}
+
+export interface StepLine {
+  readonly uid: string;
+  readonly kind: Step["kind"];
+  readonly n: number | null;
+  readonly who: Step["who"];
+  /** What to do and by when. */
+  readonly text: string;
+  /** The exact times with their dates; null while they hang on a test nobody recorded. */
+  readonly when: string | null;
+  /** For machines: `open` not begun, `now` open, `asked` past its time and not recorded. */
+  readonly state: "open" | "now" | "asked" | "done" | "off";
+  /** The same in words. */
+  readonly stateWords: string;
+}
+
+/** The next thing for the client to do: a question where its time has passed, the telephone where nothing else helps. */
+export const nextToDo = (plan: Plan, context: FeedContext): NextToDo => {
+  const catalogue = catalogueOf(context.settings.language);
+  const { page, colour, says } = catalogue;
+  const names = namesIn(plan, context, catalogue);
+  const dated = { ...names, at: names["longAt"] ?? "" };
+  const say = (headline: string, ...detail: readonly string[]): NextToDo => ({
+    headline: fill(headline, dated),
+    detail: detail.map((text) => fill(text, dated)).join("\n\n"),
+  });
+  const reported = reportedSoFar(plan, context);
+  switch (plan.standing) {
+    case "cancelled":
+      return say(page.cancelled, page.cancelledDetail);
+    case "past":
+      return say(page.past, page.pastDetail);
+    case "stop":
+      return say(colour.stop, colour.stopHow);
+    case "no-time":
+      return say(colour.noTime, colour.noTimeHow, reported);
+    case "ready":
+      return say(page.ready, page.readyDetail, says.notCertain);
+    case "on-track":
+    case "due":
+    case "late": {
+      const step = nextStep(plan);
+      if (!step) return say(page.waiting, page.waitingDetail, reported);
+      const mood = moodOf(step, plan);
+      const when = mood === "late" ? null : stepWhen(step, plan, context);
+      const detail = [
+        stepHow(step, plan.route, plan, context),
+        when === null ? null : fill(says.when, { span: when }),
+        reported,
+      ];
+      return {
+        headline: stepSummary(step, plan.route, plan, context, "client", mood),
+        detail: detail.filter((text) => text !== null).join("\n\n"),
+      };
+    }
+  }
+};
+
+/** Every step of the plan that is done or still asked for, then those of a kit left behind. */
+export const stepLines = (plan: Plan, context: FeedContext): readonly StepLine[] => {
+  if (plan.standing === "cancelled") return [];
+  const steps = plan.steps.filter(({ state }) => state === "done" || (state !== "cancelled" && asksForSteps(plan)));
+  const leftBehind = tellsOfLeftKit(plan) ? leftBehindSteps(plan, context) : [];
+  return [
+    ...steps.map((step) => lineOf(step, plan.route, plan, context)),
+    ...leftBehind.map((step) => lineOf(step, "home-kit", plan, context)),
+  ];
+};
+
+/** Whether the test is on is asked before anything else that is late: everything after it hangs on the answer. */
+const nextStep = (plan: Plan): Step | undefined => {
+  const open = plan.steps.filter(
+    ({ who, state }) => who === "client" && (state === "planned" || state === "unrecorded"),
+  );
+  const late = open.filter((step) => moodOf(step, plan) === "late");
+  const byDue = open.toSorted((left, right) => left.due - right.due);
+  return late.find(({ kind }) => kind === "application") ?? byDue[0];
+};
+
+const lineOf = (step: Step, route: Plan["route"], plan: Plan, context: FeedContext): StepLine => {
+  const { states } = catalogueOf(context.settings.language).page;
+  const state = stateOf(step, plan);
+  return {
+    uid: step.uid,
+    kind: step.kind,
+    n: step.n,
+    who: step.who,
+    text: stepSummary(step, route, plan, context, "client", plainMoodOf(step)),
+    when: stepWhen(step, plan, context),
+    state,
+    stateWords: states[state],
+  };
+};
+
+const stateOf = (step: Step, plan: Plan): StepLine["state"] => {
+  if (step.state === "cancelled") return "off";
+  if (step.state === "done") return "done";
+  if (step.due < plan.asOf) return "asked";
+  return step.opens <= plan.asOf ? "now" : "open";
+};
+
+const reportedSoFar = (plan: Plan, context: FeedContext): string => {
+  const { page } = catalogueOf(context.settings.language);
+  const done = plan.steps.filter(({ state }) => state === "done");
+  if (done.length === 0) return page.nothingReported;
+  const list = done.map((step) => fill(page.reportedSteps[stepNameOf(step, plan.route)], { n: String(step.n ?? 1) }));
+  return fill(page.reported, { list: list.join(", ") });
+};

@@ -1,0 +1,71 @@
+/**
+ * All-day events of the salon's feed that are no step: a booking that no test fits any more, a diary that could not be
+ * read. A feed that fell silent would look like a day without deadlines. Pure.
+ */
+import { LABEL_MAX, SUMMARY_MAX } from "../bounds.ts";
+import type { Plan } from "../plan/types.ts";
+import type { Day, Instant } from "../time/instant.ts";
+import { clip } from "./clip.ts";
+import { cleanLine } from "./contentLine.ts";
+import { fill } from "./fill.ts";
+import { catalogueOf } from "./language/catalogueOf.ts";
+import { longTime } from "./timeInWords.ts";
+import type { EventContent, FeedContext } from "./types.ts";
+import { namesIn } from "./words.ts";
+
+/** What is wrong with a diary, and since when. */
+export interface DiaryTrouble {
+  readonly diary: string;
+  readonly kind: "unreadable" | "held" | "never-read";
+  readonly since: Instant;
+}
+
+/** The number that keeps a diary's notice apart from a booking's of the same name, which has none. */
+const OF_DIARY = 0;
+
+/** A notice from the day the trouble began to the day of `at`, both included; one notice a diary, whatever is wrong. */
+export const diaryNotice = (trouble: DiaryTrouble, at: Instant, context: FeedContext): EventContent => {
+  const { settings, zone } = context;
+  const { notices, time } = catalogueOf(settings.language);
+  const [summary, how] = {
+    unreadable: [notices.unreadable, notices.unreadableHow],
+    held: [notices.held, notices.heldHow],
+    "never-read": [notices.neverRead, notices.neverReadHow],
+  }[trouble.kind] as [string, string];
+  const names = { diary: clip(cleanLine(trouble.diary), LABEL_MAX), since: longTime(trouble.since, zone, time) };
+  const uid = context.uidOf(trouble.diary, "notice", OF_DIARY);
+  return noticeOf(uid, zone.dayAt(trouble.since), zone.dayAt(at), fill(summary, names), how, context);
+};
+
+/**
+ * The notice of a booking whose standing is `no-time`: from the day on which the last route closed to the day of the
+ * colour. Depends on the plan's routes, not on the day it is asked for.
+ */
+export const noTimeNotice = (plan: Plan, context: FeedContext): EventContent => {
+  const { settings, zone } = context;
+  const catalogue = catalogueOf(settings.language);
+  const colourDay = zone.dayAt(plan.booking.start);
+  const closed = plan.routes.flatMap(({ until }) => (until === null ? [] : [zone.dayAt(until)]));
+  const from = closed.length === 0 ? colourDay : Math.min(colourDay, Math.max(...closed));
+  const summary = fill(catalogue.notices.noTime, namesIn(plan, context, catalogue));
+  const uid = context.uidOf(plan.booking.uid, "notice", null);
+  return noticeOf(uid, from, colourDay, summary, catalogue.notices.noTimeHow, context);
+};
+
+const noticeOf = (
+  uid: string,
+  first: Day,
+  last: Day,
+  summary: string,
+  description: string,
+  context: FeedContext,
+): EventContent => ({
+  uid,
+  kind: "notice",
+  time: { allDay: true, from: first, to: Math.max(first, last) + 1 },
+  summary: clip(summary, SUMMARY_MAX),
+  description,
+  url: context.pageUrl,
+  before: null,
+  cancelled: false,
+});

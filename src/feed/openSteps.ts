@@ -1,0 +1,16 @@
+/** Which standings still ask for steps. One place, so that feeds and page can never disagree about a stop. */
+import type { Plan } from "../plan/types.ts";
+
+/** Whether a stop holds, or held when the appointment passed. */
+export const isStopped = ({ standing, why }: Plan): boolean =>
+  standing === "stop" || (standing === "past" && why.some(({ code }) => code === "stop"));
+
+/**
+ * Whether open steps are still to be done. Not under a stop, whatever the plan keeps, nor where no test fits any more: then
+ * only the telephone helps.
+ */
+export const asksForSteps = (plan: Plan): boolean =>
+  !isStopped(plan) && plan.standing !== "no-time" && plan.standing !== "cancelled";
+
+/** Whether a kit that was left behind may still be on the skin, so that its removal and looks are told. */
+export const tellsOfLeftKit = (plan: Plan): boolean => asksForSteps(plan) || plan.standing === "no-time";

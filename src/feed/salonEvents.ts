@@ -1,0 +1,14 @@
+/**
+ * The salon's feed for one plan: every step, for the front desk, and a notice where no test fits any more. The appointment
+ * itself is in the salon's diary already. Never shows more of a client than the salon chose to.
+ */
+import type { Plan } from "../plan/types.ts";
+import { noTimeNotice } from "./notices.ts";
+import { stepEvents } from "./stepEvent.ts";
+import type { EventContent, FeedContext } from "./types.ts";
+
+/** The salon's events, in the plan's order. What is not asked for any more is `cancelled`; what has been done stays. */
+export const salonEvents = (plan: Plan, context: FeedContext): readonly EventContent[] => [
+  ...stepEvents(plan, context, "salon"),
+  ...(plan.standing === "no-time" ? [noTimeNotice(plan, context)] : []),
+];

@@ -1,0 +1,63 @@
+/** The steps of a plan as events, for either feed. Decides which of them a standing calls off, and nothing else. */
+import type { Plan, RouteName, Step } from "../plan/types.ts";
+import { cancelContent } from "./cancelContent.ts";
+import { clientStepDescription, salonStepDescription } from "./descriptions.ts";
+import { isDoneFrom, stepTime } from "./eventTime.ts";
+import { asksForSteps, tellsOfLeftKit } from "./openSteps.ts";
+import type { EventContent, FeedContext } from "./types.ts";
+import { moodOf, plainMoodOf, type Reader, stepSummary } from "./words.ts";
+
+/**
+ * The event of a step, called off where it does not stay. `before` names the colour it must be finished before, with the
+ * rule's hours where the rule counts to the colour; a removal or a look counts from the test, and a late look that comes
+ * after the colour has none.
+ */
+const stepEvent = (
+  step: Step,
+  route: RouteName | null,
+  plan: Plan,
+  context: FeedContext,
+  reader: Reader,
+  stays: boolean,
+): EventContent => {
+  const describe = reader === "client" ? clientStepDescription : salonStepDescription;
+  const isKept = stays && step.state !== "cancelled";
+  const event: EventContent = {
+    uid: step.uid,
+    kind: step.kind,
+    time: { allDay: false, ...stepTime(step, context.settings, context.zone) },
+    summary: stepSummary(step, route, plan, context, reader, isKept ? moodOf(step, plan) : plainMoodOf(step)),
+    description: describe(step, route, plan, context),
+    url: context.pageUrl,
+    before:
+      step.due <= plan.booking.start
+        ? { uid: context.uidOf(plan.booking.uid, "colour", null), gap: isDoneFrom(step) ? null : step.rule.duration }
+        : null,
+    cancelled: false,
+  };
+  return isKept ? event : cancelContent(event);
+};
+
+/** The events of every step that this reader sees, and of a kit left behind, as the plan's standing has them. */
+export const stepEvents = (plan: Plan, context: FeedContext, reader: Reader): readonly EventContent[] => [
+  ...plan.steps
+    .filter(({ who }) => reader === "salon" || who === "client")
+    .map((step) => {
+      const stays = step.state === "done" ? plan.standing !== "cancelled" : asksForSteps(plan);
+      return stepEvent(step, plan.route, plan, context, reader, stays);
+    }),
+  ...leftBehindSteps(plan, context).map((step) =>
+    stepEvent(step, "home-kit", plan, context, reader, tellsOfLeftKit(plan)),
+  ),
+];
+
+/**
+ * The removal and looks of a kit that the plan left behind: they stay, since the kit may be on. Where the new
+ * route has a step of the same kind and number, the kit's gets a UID of its own: two events of one UID are one event.
+ */
+export const leftBehindSteps = (plan: Plan, context: FeedContext): readonly Step[] => {
+  const taken = new Set(plan.steps.map(({ uid }) => uid));
+  return plan.leftBehind.map((step) =>
+    taken.has(step.uid) ? { ...step, uid: context.uidOf(`${plan.booking.uid}/kit`, step.kind, step.n) } : step,
+  );
+};

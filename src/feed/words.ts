@@ -1,0 +1,112 @@
+/**
+ * What an event says: every SUMMARY and DESCRIPTION, put together from a language file. A SUMMARY says what to do and by
+ * when, holds no result and nothing of the client's answers. Decides nothing: the plan has decided.
+ */
+import { LABEL_MAX, SUMMARY_MAX } from "../bounds.ts";
+import type { Plan, RouteName, Step } from "../plan/types.ts";
+import { clientLabel } from "./clientLabel.ts";
+import { clip } from "./clip.ts";
+import { cleanLine } from "./contentLine.ts";
+import { isDoneFrom, stepTime } from "./eventTime.ts";
+import { fill } from "./fill.ts";
+import type { Catalogue, StepName } from "./language/catalogue.ts";
+import { catalogueOf } from "./language/catalogueOf.ts";
+import { asksForSteps } from "./openSteps.ts";
+import { lengthInWords, longTime, shortTime, spanInWords } from "./timeInWords.ts";
+import type { FeedContext } from "./types.ts";
+
+/** Whom the words speak to. */
+export type Reader = "client" | "salon";
+
+/** How a step is spoken of: as a thing to do, as hanging on a test nobody recorded, as a question, or as done. */
+export type Mood = "todo" | "hangs" | "late" | "done";
+
+/** The name a language file knows a step by. */
+export const stepNameOf = (step: Step, route: RouteName | null): StepName => {
+  const isHome = route === "home-kit";
+  switch (step.kind) {
+    case "application":
+      return isHome ? "applicationHome" : "applicationSalon";
+    case "removal":
+      return isHome ? "removalHome" : "removalSalon";
+    case "reading":
+      return isHome ? "readingHome" : "readingSalon";
+    case "screening":
+    case "rescreening":
+    case "shipping":
+    case "arrival":
+    case "result":
+      return step.kind;
+  }
+};
+
+/**
+ * A step past its due is asked about, never called missed (counting.md 22). What hangs on a test that nobody recorded stays
+ * conditional even then: the question is asked once, for the test itself.
+ */
+export const moodOf = (step: Step, plan: Plan): Mood => {
+  if (step.state === "done") return "done";
+  const mood = plainMoodOf(step);
+  return mood === "todo" && step.due < plan.asOf ? "late" : mood;
+};
+
+/** How a step is spoken of apart from what has become of it: so a tombstone and a list name it. */
+export const plainMoodOf = ({ counted }: Step): Mood => (counted !== null && !counted.recorded ? "hangs" : "todo");
+
+/**
+ * A SUMMARY. `route` is the plan's, or the home kit's for a kit left behind. The walk-in that takes over from a kit says
+ * here, where it is read first, that two tests must not be worn.
+ */
+export const stepSummary = (
+  step: Step,
+  route: RouteName | null,
+  plan: Plan,
+  context: FeedContext,
+  reader: Reader,
+  mood: Mood,
+): string => {
+  const catalogue = catalogueOf(context.settings.language);
+  const words = catalogue[reader][stepNameOf(step, route)];
+  const pattern = mood === "late" ? words.late : mood === "hangs" ? (words.hangs ?? words.todo) : words.todo;
+  const said = fill(pattern, { ...namesIn(plan, context, catalogue), ...timesOf(step, context, catalogue) });
+  const warns = reader === "client" && mayMeetLeftKit(step, plan);
+  const whole = mood === "done" ? fill(catalogue.says.done, { summary: said }) : said;
+  return clip(warns ? `${whole}. ${catalogue.says.kitMayBeOn}` : whole, SUMMARY_MAX);
+};
+
+/** Whether this is a test still to be put on while a kit that was left behind may be on already. */
+export const mayMeetLeftKit = (step: Step, plan: Plan): boolean =>
+  step.kind === "application" && step.state !== "done" && plan.leftBehind.length > 0 && asksForSteps(plan);
+
+/** When a step is to be done, with dates; null while that hangs on a test nobody recorded. */
+export const stepWhen = (step: Step, plan: Plan, context: FeedContext): string | null => {
+  const { settings, zone } = context;
+  const from = isDoneFrom(step) ? stepTime(step, settings, zone).from : step.opens;
+  return moodOf(step, plan) === "hangs" ? null : spanInWords(from, step.due, zone, catalogueOf(settings.language).time);
+};
+
+/** Names that any text may ask for: the salon, the client as her salon shows her, the appointment's time. */
+export const namesIn = (plan: Plan, context: FeedContext, catalogue: Catalogue): Readonly<Record<string, string>> => {
+  const { settings, zone, pageUrl } = context;
+  return {
+    salon: clip(cleanLine(settings.name), LABEL_MAX),
+    client: clientLabel(plan.booking.client?.name ?? null, settings.show.clients) ?? catalogue.missing.client,
+    phone: settings.contact.phone ?? catalogue.missing.phone,
+    here: pageUrl === null ? catalogue.here.none : catalogue.here.page,
+    at: shortTime(plan.booking.start, zone, catalogue.time),
+    longAt: longTime(plan.booking.start, zone, catalogue.time),
+  };
+};
+
+const timesOf = (step: Step, context: FeedContext, { time }: Catalogue): Readonly<Record<string, string>> => {
+  const { settings, zone } = context;
+  const short = (at: number): string => shortTime(at, zone, time);
+  const counted = step.counted ?? { from: step.opens, after: 0 };
+  return {
+    by: short(step.due),
+    from: short(isDoneFrom(step) ? stepTime(step, settings, zone).from : step.opens),
+    after: lengthInWords(counted.after, time),
+    moment: short(counted.from + counted.after),
+    start: short(counted.from),
+  };
+};

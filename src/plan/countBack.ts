@@ -1,0 +1,136 @@
+/**
+ * From one booking and its client's records to the plan: which route, which steps by when, and how it stands.
+ * Pure: no clock, no I/O. The only place where a Plan is made.
+ */
+import type { Instant } from "../time/instant.ts";
+import { type Choice, chooseRoute } from "./choose.ts";
+import type { CoverInput } from "./cover.ts";
+import { draftSteps } from "./drafts.ts";
+import { earliestByTest } from "./earliest.ts";
+import { readLedger } from "./ledger.ts";
+import { findNextChange } from "./nextChange.ts";
+import { planWhy } from "./planWhy.ts";
+import { routeWhy } from "./routeWhy.ts";
+import type { Rules } from "./rules.ts";
+import { leftBehindSteps, makeSteps, type Progress, readProgress } from "./steps.ts";
+import { type Survey, survey, untilFor } from "./survey.ts";
+import type { BookingFacts, Fact, Plan, RouteName, RoutePlan, Standing, Step, TestAhead } from "./types.ts";
+import { type Covering, findMissing, findStop, type Missing, type Stop } from "./verdict.ts";
+
+export interface CountBackInput {
+  readonly booking: BookingFacts;
+  /** Every record of the client, whichever booking; one with `booking` null belongs to the client only. */
+  readonly facts: readonly Fact[];
+  /** False where the client was matched by name alone and nobody has confirmed it: then no other booking's test covers. */
+  readonly samePerson: boolean;
+  /** Tests of the client's earlier bookings that are not over (testAhead of their plans). */
+  readonly ahead?: readonly TestAhead[];
+  readonly now: Instant;
+}
+
+/** A booking that will not happen is frozen at the beginning of time: its steps are then the same whenever it is asked. */
+const BEFORE_ALL: Instant = -8_640_000_000_000;
+
+/** The plan of one booking at `now`, as counting.md 1 to 30 say. */
+export const countBack = (input: CountBackInput, rules: Rules): Plan => {
+  const { booking, facts, now } = input;
+  const ahead = input.ahead ?? [];
+  const isPast = now > booking.start;
+  const at = booking.cancelled ? BEFORE_ALL : Math.min(now, booking.start);
+  const coverInput: CoverInput = { booking, samePerson: input.samePerson, ahead, now: at };
+  const all = readLedger(facts, now);
+  const whole = survey(coverInput, all, rules);
+  // After the start a plan keeps the route and steps it had then; what is done is told by all records.
+  const then = isPast ? survey(coverInput, readLedger(facts, booking.start), rules) : whole;
+  const choice = chooseRoute(then, at, rules);
+
+  const drafts = choice.route === null ? [] : draftSteps(then, choice.route, rules);
+  const planned = drafts.find((draft) => draft.kind === "application")?.due ?? null;
+  const progress = choice.route === null ? null : readProgress(whole, choice.route, planned);
+  const open = booking.cancelled ? "cancelled" : isPast ? "unrecorded" : "planned";
+  const isDone = progress?.isDone ?? (() => false);
+  const steps = makeSteps(drafts, { bookingUid: booking.uid, isDone, open, rules });
+
+  const covering = coveringOf(whole, choice.route, progress);
+  const [stop, missing] = [findStop(booking.uid, all), findMissing(whole.own, covering)];
+  const standing = standingOf({ booking, now, stop, missing, choice, steps });
+  const routes = then.order.map((route) => routePlan(then, route, booking.cancelled ? null : now, rules));
+  const leftBehind = booking.cancelled ? [] : leftBehindSteps(then, choice.route, now, rules);
+  return {
+    asOf: now,
+    booking,
+    route: choice.route,
+    standing,
+    why: planWhy({ found: whole, choice, standing, steps, stop, missing, now }, rules),
+    steps,
+    routes,
+    earliest: routes.some((each) => each.fits) ? null : earliestOf(routes),
+    leftBehind,
+    applied: whole.counting !== null,
+    next: findNextChange({ booking, facts, steps, routes, grace: choice.grace, ahead }, now, rules),
+  };
+};
+
+/** The test the booking rests on: its own newest that counts, or the earlier one where the plan is on file. */
+const coveringOf = (found: Survey, route: RouteName | null, progress: Progress | null): Covering | null => {
+  const { counting, earlier } = found;
+  if (route === "on-file") {
+    if (earlier?.fault !== null || earlier.provisional) return null;
+    return { application: earlier.application, isClear: true, lastRead: earlier.lastRead };
+  }
+  if (!counting) return null;
+  const own = progress && counting.test.route === route ? progress : readProgress(found, counting.test.route, null);
+  const holding = counting.test.looks.filter((look) => look.holds).map((look) => own.looks.get(look.n));
+  return {
+    application: counting.fact.at,
+    isClear: holding.every((read) => read?.outcome === "clear"),
+    lastRead: holding.reduce<Instant | null>((last, read) => (read ? Math.max(last ?? read.at, read.at) : last), null),
+  };
+};
+
+const standingOf = (facts: {
+  booking: BookingFacts;
+  now: Instant;
+  stop: Stop | undefined;
+  missing: readonly Missing[];
+  choice: Choice;
+  steps: readonly Step[];
+}): Standing => {
+  const { booking, now, stop, missing, choice, steps } = facts;
+  const open = steps.filter((step) => step.state === "planned");
+  if (booking.cancelled) return "cancelled";
+  if (now > booking.start) return "past";
+  if (stop) return "stop";
+  if (missing.length === 0) return "ready";
+  if (choice.route === null) return "no-time";
+  if (choice.grace !== null || open.some((step) => step.due < now)) return "late";
+  return open.some((step) => step.opens <= now) ? "due" : "on-track";
+};
+
+/** `now` null: of a booking that will not happen, so that no route fits. */
+const routePlan = (found: Survey, route: RouteName, now: Instant | null, rules: Rules): RoutePlan => {
+  const until = now === null ? null : untilFor(found, route);
+  const fits = now !== null && until !== null && now <= until;
+  const state = found.tests.find((each) => each.route === route);
+  const dues = draftSteps(found, route, rules).map((draft) => draft.due);
+  const isAsked = state && now !== null && !fits && now <= found.booking.start;
+  return {
+    route,
+    fits,
+    until,
+    firstDue: dues.length === 0 ? null : Math.min(...dues),
+    earliest: isAsked ? earliestByTest(state.test, state.kit, found.applications, rules, now) : null,
+    why:
+      now === null
+        ? { code: "cancelled", text: "This appointment is cancelled." }
+        : routeWhy(found, route, fits, rules),
+  };
+};
+
+const earliestOf = (routes: readonly RoutePlan[]): Plan["earliest"] => {
+  let first: Plan["earliest"] = null;
+  for (const { route, earliest } of routes) {
+    if (earliest !== null && (!first || earliest < first.start)) first = { start: earliest, route };
+  }
+  return first;
+};

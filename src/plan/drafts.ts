@@ -1,0 +1,123 @@
+/**
+ * The steps of one route, with their terms and the rule behind each, before anyone asks what is done.
+ * Depends on records of applications, removals and kits, never on now.
+ */
+import type { Instant, Seconds } from "../time/instant.ts";
+import { formatDuration } from "../time/duration.ts";
+import type { Term } from "./fresh.ts";
+import { countLook, countResult, lastHoldingOpens, type LookTime, openLooks } from "./looks.ts";
+import type { Protocol } from "./protocol.ts";
+import type { Rules } from "./rules.ts";
+import { applicationTerm, type Survey, type TestState } from "./survey.ts";
+import type { TestRule } from "./testRule.ts";
+import type { RouteName, Step, StepKind, StepRule } from "./types.ts";
+
+/** A step without its UID, its owner and its state. */
+export type StepDraft = Pick<Step, "kind" | "n" | "opens" | "due" | "rule" | "counted">;
+
+const ASKED_FIRST: StepRule = { protocol: null, duration: null, source: "common practice, no source" };
+const BY_POST: StepRule = { protocol: null, duration: null, source: "Directive 97/67/EC, Annex II, 1997" };
+
+const ruleOf = (protocol: Protocol, duration: Seconds | null): StepRule => ({
+  protocol: protocol.name,
+  duration: duration === null ? null : formatDuration(duration),
+  source: protocol.source,
+});
+
+const draft = (
+  kind: StepKind,
+  { opens, due }: Term,
+  rule: StepRule,
+  n: number | null = null,
+  counted: StepDraft["counted"] = null,
+): StepDraft => ({ kind, n, opens, due, rule, counted });
+
+/** The steps of a route of a survey, in the order they are taken; none where the route has no moment. */
+export const draftSteps = (found: Survey, route: RouteName, rules: Rules): readonly StepDraft[] => {
+  if (route === "on-file") return draftRescreening(found);
+  const state = found.tests.find((each) => each.route === route);
+  const term = state && applicationTerm(state);
+  if (!state || !term) return [];
+  const { test, application, fresh } = state;
+  const { margin, opens } = test.screening;
+  const post = test.route === "home-kit" ? draftPost(state, rules) : [];
+  if (!post) return [];
+  const screening = fresh?.screening ?? { opens: term.due - opens, due: term.due };
+  return [
+    draft("screening", screening, margin > 0 ? { ...ASKED_FIRST, duration: formatDuration(margin) } : ASKED_FIRST),
+    ...post,
+    draft("application", term, ruleOf(test.decided.least, test.least)),
+    ...draftAfterwards(test, {
+      from: application?.fact.at ?? term.due,
+      looks: application?.looks ?? null,
+      isRecorded: application !== null,
+      start: found.booking.start,
+      rules,
+    }),
+    draftResult(test, state, term, found.booking.start, rules),
+  ];
+};
+
+/** Removal and looks of a test that went on, or is to go on, at `from`. */
+export const draftAfterwards = (
+  test: TestRule,
+  facts: {
+    readonly from: Instant;
+    readonly looks: readonly LookTime[] | null;
+    readonly isRecorded: boolean;
+    readonly start: Instant;
+    readonly rules: Rules;
+  },
+): readonly StepDraft[] => {
+  const { from, start, rules, isRecorded } = facts;
+  const looks = facts.looks ?? openLooks(test, from, null);
+  const resultDue = countResult(lastHoldingOpens(looks), start, rules).due;
+  const removal = test.wear === null ? [] : [draftRemoval(test, test.wear, from, start, isRecorded)];
+  const readings = looks.map((each) => {
+    const { look } = each;
+    const counted = { from, after: look.after, recorded: isRecorded };
+    return draft("reading", countLook(each, resultDue, rules), ruleOf(look.protocol, look.after), look.n, counted);
+  });
+  return [...removal, ...readings];
+};
+
+/** Rule 17. It may be later than the start only where a test is worn past it: opens never moves, and due is never before. */
+const draftRemoval = (test: TestRule, wear: Seconds, from: Instant, start: Instant, isRecorded: boolean): StepDraft => {
+  const opens = from + wear;
+  const latest = test.from === "removal" ? start - test.least : start;
+  const due = Math.max(opens, Math.min(opens + test.removeWithin, latest));
+  const rule = ruleOf(test.decided.removal, wear);
+  return draft("removal", { opens, due }, rule, null, { from, after: wear, recorded: isRecorded });
+};
+
+const draftResult = (test: TestRule, state: TestState, term: Term, start: Instant, rules: Rules): StepDraft => {
+  const looks = state.application?.looks ?? openLooks(test, term.due, null);
+  const result = countResult(lastHoldingOpens(looks), start, rules);
+  return draft("result", result, ruleOf(test.lastHolding.protocol, null));
+};
+
+/** Shipping and arrival; where the post has no moment, the records that took its place; undefined where there are none. */
+const draftPost = (state: TestState, rules: Rules): readonly StepDraft[] | undefined => {
+  const post = state.fresh?.post;
+  if (post) return [draft("shipping", post.shipping, BY_POST), draft("arrival", post.arrival, BY_POST)];
+  const [posted, arrived] = [state.kit?.posted, state.kit?.arrived];
+  const applied = state.application?.fact.at;
+  const sent = posted?.at ?? arrived?.at ?? applied;
+  const there = arrived?.at ?? applied ?? state.kit?.expected;
+  if (sent === undefined || there === undefined || there === null) return undefined;
+  const arrival = { opens: Math.min(there, rules.zone.startOfDay(rules.zone.dayAt(there))), due: there };
+  return [draft("shipping", { opens: sent, due: sent }, BY_POST), draft("arrival", arrival, BY_POST)];
+};
+
+/** Rule 26: the latest screening among the tests that could be taken afresh, else the start. */
+const draftRescreening = (found: Survey): readonly StepDraft[] => {
+  const { earlier, tests, booking } = found;
+  if (!earlier) return [];
+  let latest: Term | undefined;
+  for (const { fresh } of tests) {
+    if (!fresh || (fresh.test.route === "home-kit" && !fresh.post)) continue;
+    if (!latest || fresh.screening.due > latest.due) latest = fresh.screening;
+  }
+  const term = latest ?? { opens: booking.start - earlier.test.screening.opens, due: booking.start };
+  return [draft("rescreening", term, ASKED_FIRST)];
+};

@@ -1,0 +1,158 @@
+/** Why a plan stands as it does: sentences for the desk, the standing's own first. Words only: it decides nothing. */
+import type { Instant } from "../time/instant.ts";
+import type { Application, ApplicationFault } from "./applications.ts";
+import type { Choice } from "./choose.ts";
+import type { Rules } from "./rules.ts";
+import { type Survey, untilFor } from "./survey.ts";
+import type { Standing, Step, StepKind, Why } from "./types.ts";
+import type { Missing, Stop, StopGround } from "./verdict.ts";
+import { colourWord, inWords, NOT_A_PROMISE } from "./words.ts";
+
+export interface Judgement {
+  readonly found: Survey;
+  readonly choice: Choice;
+  readonly standing: Standing;
+  readonly steps: readonly Step[];
+  readonly stop: Stop | undefined;
+  readonly missing: readonly Missing[];
+  readonly now: Instant;
+}
+
+/** Every reason of a plan. In `past` the first is `stop`, `ready` or `not-ready` (counting.md 23). */
+export const planWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
+  const { standing } = judged;
+  if (standing === "cancelled") return [{ code: "cancelled", text: "This appointment is cancelled." }];
+  return [...standingWhy(judged, rules), ...applicationWhy(judged, rules), ...otherWhy(judged, rules)];
+};
+
+const stopTexts: Readonly<Record<StopGround, string>> = {
+  reaction: "a reaction is recorded",
+  "past-reaction": "a past reaction was told at the screening",
+  "under-16": "the client is under 16: no colour and no test",
+  "do-not-colour": "the newest screening says do not colour",
+  "not-sure": "a look is recorded as not sure, and no new test has been put on since",
+};
+
+const missingTexts: Readonly<Record<Missing, string>> = {
+  "not-screened": "The health questions are not passed for this appointment.",
+  "not-tested": "No test that covers this appointment is recorded.",
+  "not-read": "Not every look that the appointment waits for is recorded clear: not read is not clear.",
+  "not-confirmed": "Nobody at the salon has confirmed this appointment since.",
+};
+
+const stepTexts: Readonly<Record<StepKind, string>> = {
+  screening: "the health questions",
+  shipping: "posting the kit",
+  arrival: "the kit's arrival",
+  application: "putting the test on",
+  removal: "taking the test off",
+  reading: "a look at the test",
+  result: "the result",
+  rescreening: "the health questions, asked again",
+};
+
+const standingWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
+  const { standing, stop, missing, found, steps, now } = judged;
+  const gaps = missing.map((code) => ({ code, text: missingTexts[code] }));
+  const ready = { code: "ready", text: `Asked, looked at and confirmed. ${NOT_A_PROMISE}` };
+  if (stop && (standing === "stop" || standing === "past")) return stopWhy(stop, found, rules);
+  switch (standing) {
+    case "past":
+      if (missing.length === 0) return [ready];
+      return [{ code: "not-ready", text: `The ${colourWord(rules)} was not ready by the records.` }, ...gaps];
+    case "ready":
+      return [ready];
+    case "no-time":
+      return [{ code: "no-time", text: "No test fits any more before this appointment. Please telephone the client." }];
+    case "late":
+      return lateWhy(judged, rules);
+    case "due":
+    case "on-track": {
+      const next = steps.find((step) => step.state === "planned" && (standing !== "due" || step.opens <= now));
+      if (!next) return gaps;
+      const text = `Next: ${stepTexts[next.kind]}, by ${inWords(next.due, found.booking.start, rules)}.`;
+      return [{ code: `${next.kind}-due`, text }];
+    }
+    case "stop":
+    case "cancelled":
+      throw new Error(`${standing} has its own words`);
+    default:
+      return standing satisfies never;
+  }
+};
+
+const stopWhy = (stop: Stop, found: Survey, rules: Rules): readonly Why[] => {
+  const at = inWords(stop.fact.at, found.booking.start, rules);
+  return [
+    {
+      code: "stop",
+      text: `Do not ${colourWord(rules)}: ${stopTexts[stop.ground]} (${at}). A person at the salon decides.`,
+    },
+    { code: `stop-${stop.ground}`, text: "Nothing lifts this by itself; no signed paper does." },
+  ];
+};
+
+const lateWhy = ({ found, choice, steps, now }: Judgement, rules: Rules): readonly Why[] => {
+  const when = (at: Instant): string => inWords(at, found.booking.start, rules);
+  const late = steps.filter((step) => step.state === "planned" && step.due < now);
+  const reasons = late.map((step) => ({
+    code: `${step.kind}-late`,
+    text: `Not recorded: ${stepTexts[step.kind]}, due ${when(step.due)}.`,
+  }));
+  if (choice.grace === null) return reasons;
+  const until = choice.route === null ? null : untilFor(found, choice.route);
+  const lapsed = until === null ? "" : ` The last moment for it was ${when(until)}.`;
+  return [
+    {
+      code: "not-recorded",
+      text: `Nothing is recorded.${lapsed} Record the test or telephone, by ${when(choice.grace)}.`,
+    },
+    ...reasons,
+  ];
+};
+
+const faultTexts: Readonly<Record<ApplicationFault, string>> = {
+  "applied-too-late": "too near the appointment",
+  "applied-too-early": "too long before the appointment",
+  "removed-early": "and came off more than fifteen minutes early",
+  "removed-late": "and came off too near the appointment",
+  "look-too-late": "and came off so late that its look falls after the appointment",
+};
+
+/** The newest application, where it does not count: kept and said (counting.md 27). */
+const applicationWhy = ({ found }: Judgement, rules: Rules): readonly Why[] => {
+  const last: Application | undefined = found.applications.at(-1);
+  if (!last?.fault || found.counting) return [];
+  const at = inWords(last.fact.at, found.booking.start, rules);
+  return [{ code: last.fault, text: `The test that went on ${at} does not count: ${faultTexts[last.fault]}.` }];
+};
+
+const otherWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
+  const { found, choice, standing } = judged;
+  const when = (at: Instant): string => inWords(at, found.booking.start, rules);
+  const reasons: Why[] = [];
+  if (choice.route === "home-kit" && choice.grace === null && standing === "late") {
+    const kit = judged.steps.find((step) => step.kind === "shipping" && step.state === "planned");
+    const walkIn = found.tests.find((state) => state.route === "in-salon");
+    if (kit && kit.due < judged.now && walkIn && walkIn.until !== null) {
+      const text = `A kit posted now and lost leaves no walk-in to fall back on: that route closes ${when(walkIn.until)}.`;
+      reasons.push({ code: "other-route-closes", text });
+    }
+  }
+  if (found.earlier?.fault === "person-not-confirmed") {
+    reasons.push({
+      code: "person-not-confirmed",
+      text: "A result under the same name waits until a person confirms the client.",
+    });
+  }
+  const isReported = found.own.some(
+    (fact) => fact.kind === "read" && fact.outcome === "clear" && fact.via === "client-link",
+  );
+  if (isReported && standing !== "ready" && standing !== "past") {
+    reasons.push({
+      code: "reported-clear",
+      text: `The client reports clear; that alone is never enough. ${NOT_A_PROMISE}`,
+    });
+  }
+  return reasons;
+};

@@ -1,0 +1,104 @@
+/**
+ * What routes a booking has, each with its one last instant (counting.md 20), in the order they are tried (21).
+ * Knows no present moment beyond the records it is given: `until` never depends on now.
+ */
+import type { Instant } from "../time/instant.ts";
+import { type Application, findKit, judgeApplications, type Kit } from "./applications.ts";
+import { type CoverInput, type EarlierTest, findCover } from "./cover.ts";
+import { countFresh, type Fresh, type Term } from "./fresh.ts";
+import { inOrder, type Ledger, newest } from "./ledger.ts";
+import type { Rules } from "./rules.ts";
+import type { TestRule } from "./testRule.ts";
+import type { BookingFacts, Fact, RouteName, TestRoute } from "./types.ts";
+
+/** One route that makes a test of its own. */
+export interface TestState {
+  readonly route: TestRoute;
+  readonly test: TestRule;
+  /** The calendar's own plan for a new test; undefined where it has no moment. */
+  readonly fresh: Fresh | undefined;
+  /** The newest recorded application of this route that counts. */
+  readonly application: Application | null;
+  /** The kit, for a home kit; null for a walk-in. */
+  readonly kit: Kit | null;
+  readonly until: Instant | null;
+}
+
+export interface Survey {
+  readonly booking: BookingFacts;
+  readonly ledger: Ledger;
+  /** The standing records of this booking, in order. */
+  readonly own: readonly Fact[];
+  readonly tests: readonly TestState[];
+  readonly applications: readonly Application[];
+  /** The test: the newest application that counts, whichever its route. */
+  readonly counting: Application | null;
+  /** The earlier test found, covering or not. */
+  readonly earlier: EarlierTest | null;
+  /** Every route there is, first choice first. */
+  readonly order: readonly RouteName[];
+}
+
+/** Surveys a booking by the records up to `ledger`'s moment. */
+export const survey = (input: CoverInput, ledger: Ledger, rules: Rules): Survey => {
+  const { booking } = input;
+  const own = ledger.live.filter((fact) => fact.booking === booking.uid);
+  const applications = judgeApplications(own, booking.start, rules);
+  const kit = findKit(own, applications, rules);
+  const tests = rules.tests.map((test): TestState => {
+    const fresh = countFresh(test, booking.start, rules);
+    const application = applications.findLast((each) => each.fault === null && each.test === test) ?? null;
+    const state = { route: test.route, test, fresh, application, kit: test.route === "home-kit" ? kit : null };
+    return { ...state, until: untilOf(state, booking.start) };
+  });
+  const counting = applications.findLast((each) => each.fault === null) ?? null;
+  const earlier = findCover(input, ledger, rules) ?? null;
+  const order = orderRoutes({ own, kit, tests, counting, earlier });
+  return { booking, ledger, own, tests, applications, counting, earlier, order };
+};
+
+const untilOf = (state: Omit<TestState, "until">, start: Instant): Instant | null => {
+  const { fresh, application, kit } = state;
+  if (application) return start;
+  if (!fresh) return null;
+  const { due } = fresh.application;
+  if (!kit) return due;
+  if (kit.arrived) return due;
+  if (kit.posted) return kit.expected !== null && kit.expected <= due ? due : null;
+  return fresh.post?.lastHandOver ?? null;
+};
+
+const orderRoutes = (facts: {
+  own: readonly Fact[];
+  kit: Kit;
+  tests: readonly TestState[];
+  counting: Application | null;
+  earlier: EarlierTest | null;
+}): readonly RouteName[] => {
+  const { own, kit, tests, counting, earlier } = facts;
+  const chosen = newest(own, "route");
+  const isKitNewer = !!kit.last && (!chosen || inOrder(kit.last, chosen) > 0);
+  const wished: readonly (RouteName | null | undefined)[] = [
+    counting?.test.route,
+    isKitNewer ? "home-kit" : chosen?.route,
+    ...tests.map((state) => state.route),
+  ];
+  const offered = wished.filter((route): route is TestRoute => tests.some((state) => state.route === route));
+  return [...new Set<RouteName>([...(earlier ? (["on-file"] as const) : []), ...offered])];
+};
+
+/** The last instant of a route of a survey; null where it has none. */
+export const untilFor = (found: Survey, route: RouteName): Instant | null => {
+  if (route === "on-file") return found.earlier?.fault === null ? found.booking.start : null;
+  return found.tests.find((state) => state.route === route)?.until ?? null;
+};
+
+/** When a route's application opens and is due, moved by a kit in hand or a record (counting.md 11 and 20). */
+export const applicationTerm = (state: TestState): Term | undefined => {
+  const { fresh, application, kit } = state;
+  if (!fresh) return application ? { opens: application.fact.at, due: application.fact.at } : undefined;
+  const arrived = kit?.arrived?.at;
+  const { opens, due } = fresh.application;
+  const isInWindow = arrived !== undefined && arrived <= due && arrived >= (fresh.windowFrom ?? arrived);
+  return { opens: isInWindow ? arrived : opens, due };
+};

@@ -1,0 +1,92 @@
+/** Makes a reading's bookings those of the salon: new, moved, gone, and whose they are. Works on one state in change. */
+import { PeopleIndex } from "../diary/clients.ts";
+import { matchBookings, type OwnedBooking } from "../diary/identity.ts";
+import type { FoundBooking, Horizon, Person } from "../diary/types.ts";
+import { touch, type Work } from "./settle.ts";
+import type { Booking, Client } from "./types.ts";
+
+export interface Applied {
+  /** Bookings of this diary that lay ahead before the reading, and how many of them it no longer holds. */
+  readonly ahead: number;
+  readonly vanished: number;
+  /** Identities left unclear: a vanished booking with several possible successors. */
+  readonly unclear: readonly string[];
+}
+
+export const applyBookings = (
+  work: Work,
+  diary: string,
+  bookings: readonly FoundBooking[],
+  horizon: Horizon,
+): Applied => {
+  const ahead = countAhead(work, diary);
+  const people = new PeopleIndex(work.clients.values());
+  const found = bookings.map(
+    (booking): OwnedBooking => ({ found: booking, client: clientFor(work, people, booking.client) }),
+  );
+  const { kept, added, vanished, unclear } = matchBookings(
+    diary,
+    [...work.bookings.values()].map(asKnown),
+    found,
+    work.at,
+    horizon,
+  );
+  for (const { uid, owned } of kept) take(work, work.bookings.get(uid) as Booking, owned);
+  for (const { uid, owned } of added) {
+    take(work, { uid, firstSeen: work.at, cancelledAt: null, next: null }, owned);
+  }
+  for (const uid of vanished) {
+    const booking = work.bookings.get(uid) as Booking;
+    work.bookings.set(uid, { ...booking, cancelledAt: work.at });
+    touch(work, booking.client);
+  }
+  return { ahead, vanished: vanished.length, unclear };
+};
+
+const countAhead = (work: Work, diary: string): number =>
+  [...work.bookings.values()].filter(
+    (booking) => booking.diary === diary && booking.cancelledAt === null && booking.start > work.at,
+  ).length;
+
+const asKnown = (booking: Booking) => ({ ...booking, cancelled: booking.cancelledAt !== null });
+
+/** Gives a booking what the diary says of it now; one that differs in nothing is left as it is. */
+const take = (
+  work: Work,
+  before: Booking | Pick<Booking, "uid" | "firstSeen" | "cancelledAt" | "next">,
+  { found, client }: OwnedBooking,
+): void => {
+  const { uid, firstSeen, next } = before;
+  const { key, diary, start, end, summary, service } = found;
+  const after: Booking = { uid, key, diary, client, start, end, summary, service, firstSeen, cancelledAt: null, next };
+  const keys = Object.keys(after) as (keyof Booking)[];
+  if ("key" in before && keys.every((name) => before[name] === after[name])) return;
+  work.bookings.set(uid, after);
+  touch(work, client);
+  if ("client" in before) touch(work, before.client);
+};
+
+const clientFor = (work: Work, people: PeopleIndex, person: Person): string => {
+  const known = people.find(person);
+  const client = known && work.clients.get(known.id);
+  if (client) {
+    const { email, phone } = client;
+    if ((email === null && person.email !== null) || (phone === null && person.phone !== null)) {
+      work.clients.set(client.id, { ...client, email: email ?? person.email, phone: phone ?? person.phone });
+    }
+    return client.id;
+  }
+  const added: Client = {
+    id: `c${work.nextClient}`,
+    number: work.nextClient,
+    name: person.name,
+    email: person.email,
+    phone: person.phone,
+    generation: 1,
+    confirmed: person.email !== null || person.phone !== null,
+  };
+  work.nextClient++;
+  work.clients.set(added.id, added);
+  people.add(added);
+  return added.id;
+};

@@ -1,0 +1,135 @@
+/**
+ * What the arithmetic and the words of one salon are in one year, made once from its settings: rules, sorting, feed
+ * zone, and what each feed says. Asks no clock; the year is an argument.
+ */
+import { createHash } from "node:crypto";
+import { compileSorting, type Sorting } from "../diary/sortEntry.ts";
+import { clientEvents } from "../feed/clientEvents.ts";
+import { feedZone } from "../feed/feedZone.ts";
+import { diaryNotice } from "../feed/notices.ts";
+import { salonEvents } from "../feed/salonEvents.ts";
+import type { FeedContext, FeedHead, FeedZone } from "../feed/types.ts";
+import { holidayPlace, loadHolidays } from "../plan/holidays.ts";
+import { compileRules } from "../plan/rules.ts";
+import type { Refusal } from "../plan/types.ts";
+import { eventUid, uuid5 } from "../plan/uid.ts";
+import type { Settings } from "../settings.ts";
+import { dayFrom, type Instant, midnight } from "../time/instant.ts";
+import type { Zone } from "../time/zone.ts";
+import { makeLink } from "./link.ts";
+import type { Draft } from "./publish.ts";
+import type { Desk } from "./settle.ts";
+import type { Audience, Client, Diary } from "./types.ts";
+
+/** Raise it when the words, the rendering or the rules of a feed change: every salon then says its plans anew. */
+export const RENDERING = 1;
+/** The data behind plan/holidays.ts; a test holds it to package.json. */
+export const HOLIDAY_DATA = "date-holidays 3.37.0";
+
+export interface SalonDesk extends Desk {
+  readonly year: number;
+  readonly sorting: Sorting;
+  /** Null where the feed is written in UTC. */
+  readonly feedZone: FeedZone | null;
+  readonly headOf: (audience: Audience, client: Client | undefined) => FeedHead;
+  /** Changes when the same facts might be said differently: code, holiday data, the zone's changes, the year. */
+  readonly print: string;
+}
+
+export interface SalonPlace {
+  readonly id: string;
+  /** Of the pages that events point to. */
+  readonly origin: string;
+  readonly linkSecret: string;
+}
+
+export type MadeDesk =
+  | { readonly ok: true; readonly desk: SalonDesk }
+  | { readonly ok: false; readonly refusals: readonly Refusal[] };
+
+const startOfYear = (year: number): Instant => midnight(dayFrom(year, 1, 1) as number);
+
+/** The zone's changes that a desk of this year may meet, in one short word. */
+const printOfZone = (zone: Zone, year: number): string => {
+  const changes = zone.changes(startOfYear(year - 2), startOfYear(year + 3));
+  return createHash("sha256")
+    .update(JSON.stringify([zone.name, changes]))
+    .digest("base64url")
+    .slice(0, 12);
+};
+
+export const printOf = (zone: Zone, year: number, origin: string): string =>
+  `${RENDERING} ${HOLIDAY_DATA} ${printOfZone(zone, year)} ${year} ${origin}`;
+
+/** @param year the present one in UTC: holidays and the feed's zone are looked up around it */
+export const compileDesk = async (settings: Settings, place: SalonPlace, year: number): Promise<MadeDesk> => {
+  const { country, region } = holidayPlace(settings);
+  const compiled = compileRules(settings, await loadHolidays(country, region, year - 2, year + 3), place.id);
+  if (!compiled.ok) return compiled;
+  const { rules } = compiled;
+  const { zone } = rules;
+  const pageOf = ({ number, generation }: Client): string =>
+    `${place.origin}/c/${makeLink({ salon: place.id, holder: { client: number }, generation }, place.linkSecret)}`;
+  const contextFor = (pageUrl: string | null): FeedContext => ({
+    settings,
+    zone,
+    pageUrl,
+    uidOf: (bookingUid, kind, n) => eventUid(place.id, bookingUid, kind, n),
+  });
+  const ofSalon = contextFor(null);
+  return {
+    ok: true,
+    desk: {
+      rules,
+      year,
+      sorting: compileSorting(settings),
+      feedZone: feedZone(zone, startOfYear(year - 1), startOfYear(year + 2)),
+      print: printOf(zone, year, place.origin),
+      draftsOf: (plan, client) => {
+        const whoOf = new Map(plan.steps.concat(plan.leftBehind).map((step) => [step.uid, step.who]));
+        const { service } = plan.booking;
+        return [
+          ...salonEvents(plan, ofSalon).map(
+            (content): Draft => ({ audience: "salon", who: whoOf.get(content.uid) ?? "salon", service, content }),
+          ),
+          ...clientEvents(plan, contextFor(pageOf(client))).map(
+            (content): Draft => ({ audience: client.id, who: "client", service, content }),
+          ),
+        ];
+      },
+      noticesOf: (diaries, at) =>
+        [...diaries].flatMap((diary): Draft[] => {
+          const trouble = troubleOf(diary);
+          if (!trouble) return [];
+          const content = diaryNotice({ diary: diary.name, ...trouble }, at, ofSalon);
+          return [{ audience: "salon", who: "salon", service: null, content }];
+        }),
+      headOf: (audience, client) => headOf(audience, client, settings, place.id, client ? pageOf(client) : null),
+    },
+  };
+};
+
+const troubleOf = (diary: Diary) => {
+  if (diary.trouble) return { kind: diary.trouble.kind, since: diary.trouble.since };
+  return diary.lastGood === null ? ({ kind: "never-read", since: diary.added } as const) : undefined;
+};
+
+/** Minutes that a feed asks its readers to wait between two looks. */
+const REFRESH_MINUTES = 60;
+
+const headOf = (
+  audience: Audience,
+  client: Client | undefined,
+  settings: Settings,
+  id: string,
+  url: string | null,
+): FeedHead => ({
+  uid: uuid5(id, `feed ${audience}`),
+  name: client ? `Skin test, ${settings.name}` : `Skin-test deadlines, ${settings.name}`,
+  description: client
+    ? `What to do by when before your appointment at ${settings.name}. Your calendar may look only once a day: the page always shows the present state.`
+    : `Every skin-test deadline of ${settings.name}, counted back from the bookings in its diary.`,
+  url,
+  language: settings.language,
+  refreshMinutes: REFRESH_MINUTES,
+});

@@ -1,0 +1,45 @@
+/** Why a diary could not be read, in words for the desk: one sentence a reason, with the remedy. Exhaustive. */
+import type { FileRefusal } from "../diary/types.ts";
+import type { Why } from "../plan/types.ts";
+import type { FetchFault } from "./fetchDiary.ts";
+
+export type DiaryFault =
+  | FileRefusal
+  | FetchFault
+  | { readonly code: "sudden-loss"; readonly ahead: number; readonly vanished: number }
+  | { readonly code: "overtaken" };
+
+const addressWords = {
+  "not-an-address": "is not an address",
+  scheme: "does not begin with https, http, webcals or webcal",
+  "local-address": "names this machine or a private network",
+} as const;
+
+const textOf = (fault: DiaryFault): string => {
+  switch (fault.code) {
+    case "diary-not-calendar":
+      return `What came is not a calendar; it begins with "${fault.begins}". Check that the address is that of the iCalendar feed and needs no signing in.`;
+    case "diary-cut-off":
+      return `The calendar was cut off before END:${fault.open}. The last good reading stays; it will be tried again.`;
+    case "diary-too-large":
+      return `The calendar has ${fault.bytes} bytes or more; at most ${fault.max} are read. Export a shorter span of time.`;
+    case "address-refused":
+      return `The diary's address ${addressWords[fault.fault]}, so it is not asked. Give the public address of the feed.`;
+    case "no-answer":
+      return "The diary's address did not answer in full. The last good reading stays; it will be tried again.";
+    case "answered-badly":
+      return `The diary's address answered with status ${fault.status}. ${
+        fault.status === 401 || fault.status === 403 || fault.status === 404 || fault.status === 410
+          ? "Check in the calendar program that the address still holds."
+          : "The last good reading stays; it will be tried again."
+      }`;
+    case "too-many-redirects":
+      return `The diary's address sent on more than ${fault.max} times. Give the final address.`;
+    case "sudden-loss":
+      return `${fault.vanished} of ${fault.ahead} bookings ahead are gone from this reading. It is held until it is seen again or you accept it; the last good reading stays.`;
+    case "overtaken":
+      return "A later reading of this diary was applied first.";
+  }
+};
+
+export const diaryWhy = (fault: DiaryFault): Why => ({ code: fault.code, text: textOf(fault) });

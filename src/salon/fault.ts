@@ -1,0 +1,22 @@
+/** Expected failures of a salon, as values with facts. web/problems.ts gives each its words and its HTTP status. */
+import type { Refusal } from "../plan/types.ts";
+
+export type Fault =
+  | { readonly code: "no-such-salon" }
+  | { readonly code: "settings-refused"; readonly refusals: readonly Refusal[] }
+  | { readonly code: "settings-changed-meanwhile" }
+  | { readonly code: "no-such-diary"; readonly known: readonly string[] }
+  | { readonly code: "diary-is-pulled"; readonly diary: string }
+  | { readonly code: "nothing-held"; readonly diary: string }
+  | { readonly code: "no-such-client" }
+  | { readonly code: "no-such-booking" }
+  | { readonly code: "record-refused"; readonly refusals: readonly Refusal[] }
+  | { readonly code: "link-revoked" }
+  | { readonly code: "link-unknown" };
+
+export type Outcome<Value> =
+  | { readonly ok: true; readonly value: Value }
+  | { readonly ok: false; readonly fault: Fault };
+
+export const succeed = <Value>(value: Value): Outcome<Value> => ({ ok: true, value });
+export const fail = (fault: Fault): { readonly ok: false; readonly fault: Fault } => ({ ok: false, fault });

@@ -1,0 +1,207 @@
+/**
+ * Keeps one salon between two requests: its storage, its present state, its rules. Everything that changes a salon goes
+ * through `commit`, which writes the difference in one transaction. Knows no HTTP and fetches nothing.
+ */
+import { settingsSchema, type Settings } from "../settings.ts";
+import type { Instant } from "../time/instant.ts";
+import { compileDesk, type SalonDesk } from "./desk.ts";
+import { renderFeed } from "./renderFeed.ts";
+import { change, nextBoundary, settle, type Work } from "./settle.ts";
+import { type RenderedFeed, Store } from "./store.ts";
+import type { Audience, Diary, State } from "./types.ts";
+
+/** What the platform gives a salon besides its storage. */
+export interface Surroundings {
+  readonly linkSecret: string;
+  /** Diaries and pages of this machine may be asked: the local demo only. */
+  readonly allowLocal: boolean;
+}
+
+const fresh = (at: Instant): State => ({
+  settledTo: at,
+  nextClient: 1,
+  nextFact: 1,
+  clients: new Map(),
+  bookings: new Map(),
+  facts: new Map(),
+  events: new Map(),
+  diaries: new Map(),
+});
+
+export class Keeper {
+  readonly store: Store;
+  readonly surroundings: Surroundings;
+  #state: State | undefined;
+  #desk: SalonDesk | undefined;
+
+  constructor(storage: DurableObjectStorage, surroundings: Surroundings) {
+    this.store = new Store(storage);
+    this.surroundings = surroundings;
+  }
+
+  /** Whether a salon was ever made here. */
+  get exists(): boolean {
+    return this.store.meta("salon") !== undefined;
+  }
+
+  get state(): State {
+    if (!this.#state) throw new Error("the salon is used before it is ready");
+    return this.#state;
+  }
+
+  get desk(): SalonDesk {
+    if (!this.#desk) throw new Error("the salon is used before it is ready");
+    return this.#desk;
+  }
+
+  get settings(): Settings {
+    return this.desk.rules.settings;
+  }
+
+  /** Makes the salon. The caller has tried the settings with `compileDesk`. */
+  create(id: string, origin: string, settings: Settings, keyHash: string, at: Instant): void {
+    this.store.together(() => {
+      this.store.setMeta("salon", id);
+      this.store.setMeta("origin", origin);
+      this.store.setMeta("feed-generation", "1");
+      this.store.addKey(keyHash, at);
+      this.store.addSettings(1, at, JSON.stringify(settings));
+    });
+  }
+
+  /**
+   * Loads what is not loaded yet and brings it up to the code, the zone data and the year it wakes in: where one of
+   * them differs, every plan is made anew, and what says the same keeps its stamps.
+   */
+  async ready(at: Instant): Promise<void> {
+    const year = new Date(at * 1000).getUTCFullYear();
+    if (!this.#desk || this.#desk.year !== year) {
+      const stored = this.store.latestSettings();
+      if (!stored) throw new Error("the salon has no settings");
+      this.#desk = await this.tryDesk(settingsSchema.parse(JSON.parse(stored.json)), year);
+    }
+    this.#state ??= this.store.load(fresh(at));
+    if (this.store.meta("made-by") !== this.desk.print) {
+      const after = change(this.state, at, this.desk, (work) => {
+        this.#matchDiaries(work);
+        work.touched = "all";
+      });
+      this.commit(after, () => this.#sayAnew(this.desk, at));
+    }
+  }
+
+  /** The desk that these settings make; throws nothing and stores nothing. */
+  async tryDesk(settings: Settings, year: number): Promise<SalonDesk> {
+    const made = await this.compile(settings, year);
+    if (!made.ok) throw new Error("stored settings are refused by the rules", { cause: made.refusals });
+    return made.desk;
+  }
+
+  async compile(settings: Settings, year: number): ReturnType<typeof compileDesk> {
+    const id = this.store.meta("salon") ?? "";
+    return compileDesk(
+      settings,
+      { id, origin: this.store.meta("origin") ?? "", linkSecret: this.surroundings.linkSecret },
+      year,
+    );
+  }
+
+  /** Settings have been tried and now hold: a new version, every plan made anew. */
+  adopt(settings: Settings, desk: SalonDesk, at: Instant, edit: (work: Work) => void = () => {}): void {
+    const version = (this.store.latestSettings()?.version ?? 0) + 1;
+    const settled = settle(this.state, at, this.desk);
+    const after = change(settled, at, desk, (work) => {
+      this.#desk = desk;
+      this.#matchDiaries(work);
+      edit(work);
+      work.touched = "all";
+    });
+    this.commit(after, () => {
+      this.store.addSettings(version, at, JSON.stringify(settings));
+      this.#sayAnew(desk, at);
+    });
+  }
+
+  #sayAnew(desk: SalonDesk, at: Instant): void {
+    this.store.setMeta("made-by", desk.print);
+    this.store.setMeta("said-at", String(at));
+    this.store.dropFeeds();
+  }
+
+  /** A change at `at`, written. */
+  change(at: Instant, edit: (work: Work) => void, alongside?: () => void): void {
+    this.commit(change(this.state, at, this.desk, edit), alongside);
+  }
+
+  /** Applies what time has brought up to `at`, and writes it. */
+  settle(at: Instant): void {
+    const after = settle(this.state, at, this.desk);
+    if (after.events !== this.state.events) this.commit(after);
+    else this.#state = after;
+  }
+
+  commit(after: State, alongside: () => void = () => {}): void {
+    const before = this.state;
+    this.store.together(() => {
+      this.store.save(before, after);
+      for (const audience of changedAudiences(before, after)) this.store.dropFeed(audience);
+      this.store.setMeta("next", String(nextBoundary(after, this.desk) ?? ""));
+      alongside();
+    });
+    this.#state = after;
+  }
+
+  /** The bytes of a feed; rendered once after each change and then served as stored. */
+  feed(audience: Audience): RenderedFeed {
+    const stored = this.store.feed(audience);
+    if (stored) return stored;
+    const rendered = renderFeed(audience, this.state, this.desk, Number(this.store.meta("said-at") ?? 0));
+    this.store.together(() => this.store.saveFeed(audience, rendered));
+    return rendered;
+  }
+
+  /** Lets go of what is in memory, so that the next `ready` reads the storage again. */
+  forget(): void {
+    this.#state = undefined;
+    this.#desk = undefined;
+  }
+
+  /** Diaries follow the settings: new ones begin, dropped ones take their bookings with them. */
+  #matchDiaries(work: Work): void {
+    const named = new Set(this.settings.diaries.map(({ name }) => name));
+    for (const name of work.diaries.keys()) if (!named.has(name)) dropDiary(work, name);
+    for (const name of named) if (!work.diaries.has(name)) work.diaries.set(name, newDiary(name, work.at));
+    work.diariesTouched = true;
+  }
+}
+
+const newDiary = (name: string, at: Instant): Diary => ({
+  name,
+  added: at,
+  begun: 0,
+  appliedReading: 0,
+  lastGood: null,
+  report: null,
+  trouble: null,
+  etag: null,
+  lastModified: null,
+  nextPoll: at,
+  failures: 0,
+  horizonDay: null,
+});
+
+const dropDiary = (work: Work, name: string): void => {
+  work.diaries.delete(name);
+  for (const booking of work.bookings.values()) {
+    if (booking.diary === name && booking.cancelledAt === null && booking.start > work.at) {
+      work.bookings.set(booking.uid, { ...booking, cancelledAt: work.at });
+    }
+  }
+};
+
+const changedAudiences = (before: State, after: State): Set<Audience> => {
+  const changed = new Set<Audience>();
+  for (const [key, event] of after.events) if (before.events.get(key) !== event) changed.add(event.audience);
+  for (const [id, client] of after.clients) if (before.clients.get(id) !== client) changed.add(id);
+  return changed;
+};

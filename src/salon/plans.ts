@@ -1,0 +1,59 @@
+/** Plans of a salon's bookings as they stand at an instant. Reads the state, changes nothing. */
+import type { Plan } from "../plan/types.ts";
+import type { Rules } from "../plan/rules.ts";
+import { PAGE_MAX } from "../bounds.ts";
+import type { Day, Instant } from "../time/instant.ts";
+import type { Zone } from "../time/zone.ts";
+import { planClient } from "./planClient.ts";
+import type { State } from "./types.ts";
+
+/** A bound of a list: a date in the salon's zone, or an instant. */
+export type PlanBound = { readonly day: Day } | { readonly at: Instant };
+
+export interface PlanChoice {
+  /** Half-open, by the booking's start; null: no end. */
+  readonly from: PlanBound | null;
+  readonly to: PlanBound | null;
+  readonly client: string | null;
+  /** The booking the page before ended with. */
+  readonly after: string | null;
+  readonly limit: number;
+}
+
+export const EVERY_PLAN: PlanChoice = { from: null, to: null, client: null, after: null, limit: PAGE_MAX };
+
+const instantOf = (bound: PlanBound | null, zone: Zone): Instant | null => {
+  if (bound === null) return null;
+  return "at" in bound ? bound.at : zone.startOfDay(bound.day);
+};
+
+/** Plans in the order of their bookings' starts; `next` is the cursor of the page that follows, if any. */
+export const plansOf = (
+  state: State,
+  rules: Rules,
+  choice: PlanChoice,
+  now: Instant,
+): { readonly plans: readonly Plan[]; readonly next: string | null } => {
+  const [from, to] = [instantOf(choice.from, rules.zone), instantOf(choice.to, rules.zone)];
+  const bookingsOf = Map.groupBy(state.bookings.values(), (booking) => booking.client);
+  const factsOf = Map.groupBy(state.facts.values(), (fact) => fact.client);
+  const chosen = [...state.bookings.values()]
+    .filter(
+      ({ start, client }) =>
+        (from === null || start >= from) &&
+        (to === null || start < to) &&
+        (choice.client === null || client === choice.client),
+    )
+    .sort((a, b) => a.start - b.start || (a.uid < b.uid ? -1 : 1));
+  const begin = choice.after === null ? 0 : chosen.findIndex(({ uid }) => uid === choice.after) + 1;
+  const page = chosen.slice(begin, begin + choice.limit);
+  const wanted = new Set(page.map(({ uid }) => uid));
+  const plans = [...new Set(page.map(({ client }) => client))].flatMap((id) => {
+    const client = state.clients.get(id);
+    if (!client) throw new Error("a booking without its client is stored");
+    const made = planClient(client, bookingsOf.get(id) ?? [], factsOf.get(id) ?? [], now, rules);
+    return made.filter(({ booking }) => wanted.has(booking.uid));
+  });
+  plans.sort((a, b) => a.booking.start - b.booking.start || (a.booking.uid < b.booking.uid ? -1 : 1));
+  return { plans, next: begin + page.length < chosen.length ? (page.at(-1)?.uid ?? null) : null };
+};

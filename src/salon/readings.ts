@@ -1,0 +1,191 @@
+/**
+ * Takes readings of a salon's diaries: pushed, pulled, accepted or repeated. A refused or held reading leaves every plan
+ * as it was. Readings are numbered when they begin; a lower number never applies after a higher one.
+ */
+import { MINUTE, type Instant } from "../time/instant.ts";
+import { PUSH_CONFIRM_MINUTES } from "../bounds.ts";
+import { DiaryIndexer } from "../diary/indexDiary.ts";
+import { suspect } from "../diary/suspicion.ts";
+import type { FileRefusal, IndexedDiary } from "../diary/types.ts";
+import { applyBookings } from "./applyBookings.ts";
+import { type DiaryFault, diaryWhy } from "./diaryFaults.ts";
+import type { FetchFault, Validators } from "./fetchDiary.ts";
+import type { Keeper } from "./keeper.ts";
+import { horizonOf, type DiaryReading, readBlocks } from "./readBlocks.ts";
+import { change } from "./settle.ts";
+import type { Diary, DiaryReport } from "./types.ts";
+
+/** Reads a body to its end, whatever it holds; `undefined` where the sender broke off. */
+export const indexStream = async (
+  body: ReadableStream<Uint8Array>,
+): Promise<IndexedDiary | { readonly refusal: FileRefusal } | undefined> => {
+  const indexer = new DiaryIndexer();
+  try {
+    for await (const chunk of body) indexer.push(chunk);
+  } catch {
+    return undefined;
+  }
+  return indexer.end();
+};
+
+/** Numbers a reading that begins. */
+export const beginReading = (keeper: Keeper, name: string, at: Instant): number => {
+  const number = diaryOf(keeper, name).begun + 1;
+  keeper.change(at, (work) => work.diaries.set(name, { ...diaryOf(keeper, name), begun: number }));
+  return number;
+};
+
+export const diaryOf = (keeper: Keeper, name: string): Diary => {
+  const diary = keeper.state.diaries.get(name);
+  if (!diary) throw new Error("a reading of a diary that the salon does not keep");
+  return diary;
+};
+
+const NOTHING_FOUND: DiaryReading["found"] = { counts: {}, skipped: [], unsorted: [] };
+
+const reportOf = (
+  name: string,
+  at: Instant,
+  status: DiaryReport["status"],
+  fault: DiaryFault | null,
+  found: DiaryReading["found"] = NOTHING_FOUND,
+): DiaryReport => ({ name, at, status, reason: fault && diaryWhy(fault), ...found });
+
+/** A diary that could not be fetched or is no calendar: said, and nothing else changes. */
+export const refuseReading = (
+  keeper: Keeper,
+  name: string,
+  fault: FileRefusal | FetchFault,
+  at: Instant,
+): DiaryReport => {
+  const report = reportOf(name, at, "refused", fault);
+  keeper.change(at, (work) => {
+    const diary = work.diaries.get(name);
+    if (!diary) return;
+    const since = diary.trouble?.kind === "unreadable" ? diary.trouble.since : at;
+    const trouble = { since, kind: "unreadable", why: diaryWhy(fault) } as const;
+    work.diaries.set(name, { ...diary, report, trouble });
+    work.diariesTouched = true;
+  });
+  return report;
+};
+
+/** Upstream says that nothing has changed since the reading that is applied. */
+export const keepReading = (keeper: Keeper, name: string, at: Instant): DiaryReport => {
+  const { report: last } = diaryOf(keeper, name);
+  const report = reportOf(name, at, "unchanged", null, last ?? NOTHING_FOUND);
+  const { counts, skipped, unsorted } = report;
+  const clean: DiaryReport = { name, at, status: "unchanged", reason: null, counts, skipped, unsorted };
+  keeper.change(at, (work) => {
+    const diary = work.diaries.get(name);
+    if (!diary) return;
+    work.diaries.set(name, { ...diary, report: clean, trouble: null, lastGood: at });
+    work.diariesTouched = true;
+  });
+  return clean;
+};
+
+export interface TakenFrom extends Validators {
+  readonly number: number;
+  /** A person has accepted it, or the salon itself asks for the same text again: no suspicion. */
+  readonly trusted: boolean;
+}
+
+/** Applies what was read, or holds it where it looks wrong. */
+export const takeReading = (
+  keeper: Keeper,
+  name: string,
+  indexed: Pick<IndexedDiary, "blocks" | "raw">,
+  from: TakenFrom,
+  at: Instant,
+): DiaryReport => {
+  const diary = diaryOf(keeper, name);
+  if (from.number < diary.appliedReading) return reportOf(name, at, "unchanged", { code: "overtaken" });
+  const { desk } = keeper;
+  const { zone } = desk.rules;
+  const day = zone.dayAt(at);
+  const known = keeper.store.blocks("blocks", name);
+  const reading = readBlocks(name, indexed.blocks, known, indexed.raw, day, zone, desk.sorting);
+  let loss: { readonly code: "sudden-loss"; readonly ahead: number; readonly vanished: number } | null = null;
+  let report = reportOf(name, at, "read", null, reading.found);
+  const after = change(keeper.state, at, desk, (work) => {
+    const { ahead, vanished, unclear } = applyBookings(work, name, reading.bookings, horizonOf(day, zone));
+    if (suspect(ahead, ahead - vanished, indexed.raw)) loss = { code: "sudden-loss", ahead, vanished };
+    report = { ...report, counts: { ...report.counts, vanished, unclear: unclear.length } };
+    work.diaries.set(name, {
+      ...diary,
+      appliedReading: from.number,
+      lastGood: at,
+      report,
+      trouble: null,
+      etag: from.etag,
+      lastModified: from.lastModified,
+      horizonDay: day,
+    });
+    work.diariesTouched = true;
+  });
+  if (loss && !from.trusted && !isSeenAgain(keeper, diary, at)) return holdReading(keeper, name, reading, loss, at);
+  keeper.commit(after, () => {
+    keeper.store.saveBlocks("blocks", name, known, reading.blocks);
+    keeper.store.dropBlocks("held", name);
+    keeper.store.setMeta(`raw ${name}`, String(indexed.raw));
+  });
+  return report;
+};
+
+/** A held reading counts as seen again one poll interval later, 15 minutes if the diary is pushed. */
+const isSeenAgain = (keeper: Keeper, { name, trouble }: Diary, at: Instant): boolean => {
+  const settings = keeper.settings.diaries.find((each) => each.name === name);
+  const minutes = settings?.url ? settings.pollMinutes : PUSH_CONFIRM_MINUTES;
+  return trouble?.kind === "held" && at >= trouble.since + minutes * MINUTE;
+};
+
+const holdReading = (
+  keeper: Keeper,
+  name: string,
+  reading: DiaryReading,
+  loss: DiaryFault,
+  at: Instant,
+): DiaryReport => {
+  const report = reportOf(name, at, "held", loss, reading.found);
+  keeper.change(
+    at,
+    (work) => {
+      const diary = work.diaries.get(name);
+      if (!diary) return;
+      const since = diary.trouble?.kind === "held" ? diary.trouble.since : at;
+      work.diaries.set(name, { ...diary, report, trouble: { since, kind: "held", why: diaryWhy(loss) } });
+      work.diariesTouched = true;
+    },
+    () => {
+      keeper.store.saveBlocks("held", name, keeper.store.blocks("held", name), reading.blocks);
+      keeper.store.setMeta(`raw held ${name}`, String(reading.found.counts["raw"] ?? 0));
+    },
+  );
+  return report;
+};
+
+/** A person accepts the held reading; undefined where none is held. */
+export const acceptHeld = (keeper: Keeper, name: string, at: Instant): DiaryReport | undefined => {
+  if (diaryOf(keeper, name).trouble?.kind !== "held") return undefined;
+  const blocks = [...keeper.store.blocks("held", name).values()].map(({ block }) => block);
+  const raw = Number(keeper.store.meta(`raw held ${name}`) ?? 0);
+  const from = { number: beginReading(keeper, name, at), trusted: true, etag: null, lastModified: null };
+  return takeReading(keeper, name, { blocks, raw }, from, at);
+};
+
+/** Reads the stored text once more: after a change of the rules, or when the horizon has moved on. */
+export const repeatReading = (keeper: Keeper, name: string, at: Instant): void => {
+  const diary = diaryOf(keeper, name);
+  if (diary.lastGood === null) return;
+  const blocks = [...keeper.store.blocks("blocks", name).values()].map(({ block }) => block);
+  const raw = Number(keeper.store.meta(`raw ${name}`) ?? blocks.length);
+  const { etag, lastModified, appliedReading, trouble, report } = diary;
+  takeReading(keeper, name, { blocks, raw }, { number: appliedReading, trusted: true, etag, lastModified }, at);
+  if (!trouble) return;
+  keeper.change(at, (work) => {
+    const read = work.diaries.get(name);
+    if (read) work.diaries.set(name, { ...read, trouble, report, lastGood: diary.lastGood });
+    work.diariesTouched = true;
+  });
+};

@@ -1,0 +1,52 @@
+/** One feed's bytes, from what is published to its audience. Pure: the same state gives the same bytes. */
+import { createHash } from "node:crypto";
+import { writeEvent } from "../feed/writeEvent.ts";
+import { writeFeed } from "../feed/writeFeed.ts";
+import type { Instant } from "../time/instant.ts";
+import type { SalonDesk } from "./desk.ts";
+import type { RenderedFeed } from "./store.ts";
+import type { Audience, State, StoredEvent } from "./types.ts";
+
+/** Which of the salon feed's events are wanted, and in which zone they are written. */
+export interface FeedChoice {
+  readonly kinds: ReadonlySet<string> | null;
+  readonly who: ReadonlySet<string> | null;
+  readonly service: ReadonlySet<string> | null;
+  readonly utc: boolean;
+}
+
+const EVERYTHING: FeedChoice = { kinds: null, who: null, service: null, utc: false };
+
+const isWanted = (event: StoredEvent, { kinds, who, service }: FeedChoice): boolean =>
+  (!kinds || kinds.has(event.content.kind)) &&
+  (!who || who.has(event.who)) &&
+  (!service || event.service === null || service.has(event.service));
+
+const startOf = ({ content: { time } }: StoredEvent, desk: SalonDesk): Instant =>
+  time.allDay ? desk.rules.zone.startOfDay(time.from) : time.from;
+
+/** @param saidAt when the feed's own name, words or zone last changed */
+export const renderFeed = (
+  audience: Audience,
+  state: State,
+  desk: SalonDesk,
+  saidAt: Instant,
+  choice: FeedChoice = EVERYTHING,
+): RenderedFeed => {
+  const all = [...state.events.values()].filter((event) => event.audience === audience);
+  const shown = all
+    .filter((event) => event.shown && isWanted(event, choice))
+    .map((event) => ({ event, start: startOf(event, desk) }))
+    .sort((a, b) => a.start - b.start || (a.event.content.uid < b.event.content.uid ? -1 : 1));
+  const zone = choice.utc ? null : desk.feedZone;
+  const body = writeFeed(
+    desk.headOf(audience, state.clients.get(audience)),
+    zone,
+    shown.map(({ event }) => writeEvent(event.content, event.stamps, zone)),
+  );
+  const modified = all.reduce(
+    (latest, event) => Math.max(latest, event.stamps.lastModified, event.shown ? 0 : event.expires),
+    saidAt,
+  );
+  return { body, modified, etag: `"${createHash("sha256").update(body).digest("base64url").slice(0, 27)}"` };
+};

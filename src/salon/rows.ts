@@ -1,0 +1,175 @@
+/** The door for stored rows: what comes back from storage is checked before it is believed. */
+import * as z from "zod";
+import type { Fact } from "../plan/types.ts";
+import type { StoredBlock } from "./readBlocks.ts";
+import type { Booking, Client, Diary, StoredEvent } from "./types.ts";
+
+const instant = z.number().int();
+const why = z.object({ code: z.string(), text: z.string() });
+
+const client = z.object({
+  id: z.string(),
+  number: z.number().int().positive(),
+  name: z.string(),
+  email: z.string().nullable(),
+  phone: z.string().nullable(),
+  generation: z.number().int(),
+  confirmed: z.boolean(),
+}) satisfies z.ZodType<Client>;
+
+const booking = z.object({
+  uid: z.string(),
+  key: z.string(),
+  diary: z.string(),
+  client: z.string(),
+  start: instant,
+  end: instant.nullable(),
+  summary: z.string(),
+  service: z.string(),
+  firstSeen: instant,
+  cancelledAt: instant.nullable(),
+  next: instant.nullable(),
+}) satisfies z.ZodType<Booking>;
+
+const fact = z.object({
+  id: z.string(),
+  client: z.string().nullable(),
+  booking: z.string().nullable(),
+  kind: z.enum([
+    "screened",
+    "posted",
+    "arrived",
+    "applied",
+    "removed",
+    "read",
+    "reacted",
+    "confirmed",
+    "route",
+    "note",
+    "correction",
+  ]),
+  at: instant,
+  recorded: instant,
+  outcome: z.enum(["clear", "reaction", "not-sure", "pass", "test-needed", "do-not-colour"]).nullable(),
+  route: z.enum(["in-salon", "home-kit", "on-file"]).nullable(),
+  by: z.string().nullable(),
+  via: z.enum(["desk", "client-link", "api"]),
+  product: z.string().nullable(),
+  shade: z.number().nullable(),
+  batch: z.string().nullable(),
+  site: z.string().nullable(),
+  photo: z.string().nullable(),
+  reason: z.string().nullable(),
+  note: z.string().nullable(),
+  corrects: z.string().nullable(),
+}) satisfies z.ZodType<Fact>;
+
+const content = z.object({
+  uid: z.string(),
+  kind: z.enum([
+    "screening",
+    "shipping",
+    "arrival",
+    "application",
+    "removal",
+    "reading",
+    "result",
+    "rescreening",
+    "colour",
+    "notice",
+  ]),
+  time: z.discriminatedUnion("allDay", [
+    z.object({ allDay: z.literal(false), from: instant, to: instant }),
+    z.object({ allDay: z.literal(true), from: z.number().int(), to: z.number().int() }),
+  ]),
+  summary: z.string(),
+  description: z.string(),
+  url: z.string().nullable(),
+  before: z.object({ uid: z.string(), gap: z.string().nullable() }).nullable(),
+  cancelled: z.boolean(),
+}) satisfies z.ZodType<StoredEvent["content"]>;
+
+const event = z.object({
+  audience: z.string(),
+  booking: z.string().nullable(),
+  who: z.enum(["salon", "client"]),
+  service: z.string().nullable(),
+  content,
+  stamps: z.object({ created: instant, lastModified: instant, sequence: z.number().int() }),
+  expires: instant,
+  shown: z.boolean(),
+}) satisfies z.ZodType<StoredEvent>;
+
+const report = z.object({
+  name: z.string(),
+  at: instant,
+  status: z.enum(["read", "unchanged", "held", "refused", "never-read"]),
+  reason: why.nullable(),
+  counts: z.record(z.string(), z.number()),
+  skipped: z.array(
+    z.object({ entry: z.string(), uid: z.string(), start: z.string(), reason: z.string(), text: z.string() }),
+  ),
+  unsorted: z.array(
+    z.object({
+      entry: z.string(),
+      uid: z.string(),
+      start: z.string(),
+      summary: z.string(),
+      why,
+      nearest: z.string().nullable(),
+    }),
+  ),
+});
+
+const diary = z.object({
+  name: z.string(),
+  added: instant,
+  begun: z.number().int(),
+  appliedReading: z.number().int(),
+  lastGood: instant.nullable(),
+  report: report.nullable(),
+  trouble: z.object({ since: instant, kind: z.enum(["unreadable", "held"]), why }).nullable(),
+  etag: z.string().nullable(),
+  lastModified: z.string().nullable(),
+  nextPoll: instant.nullable(),
+  failures: z.number().int(),
+  horizonDay: z.number().int().nullable(),
+}) satisfies z.ZodType<Diary>;
+
+const entry = z.object({
+  key: z.string(),
+  uid: z.string(),
+  recurrenceId: z.string().nullable(),
+  start: instant.nullable(),
+  date: z.number().int().nullable(),
+  end: instant.nullable(),
+  summary: z.string(),
+  description: z.string(),
+  location: z.string(),
+  attendees: z.array(z.object({ name: z.string(), email: z.string().nullable(), phone: z.string().nullable() })),
+  cancelled: z.boolean(),
+});
+
+const block = z.object({
+  block: z.object({
+    uid: z.string(),
+    hash: z.string(),
+    events: z.array(z.string()),
+    zones: z.array(z.object({ tzid: z.string(), text: z.string() })),
+  }),
+  day: z.number().int(),
+  reading: z.object({
+    entries: z.array(entry),
+    skipped: z.array(
+      z.object({
+        uid: z.string(),
+        recurrenceId: z.string().nullable(),
+        start: z.string(),
+        reason: z.string(),
+        text: z.string(),
+      }),
+    ),
+  }),
+}) satisfies z.ZodType<StoredBlock>;
+
+export const rows = { client, booking, fact, event, diary, block };

@@ -1,0 +1,319 @@
+/**
+ * The salon's Durable Object: one salon, its state, its one alarm. The only place that asks the clock. Its methods are
+ * what web/ may ask of a salon; each first settles up to now, then answers. Knows no HTTP and makes no words.
+ */
+import { DurableObject } from "cloudflare:workers";
+import { countBack } from "../plan/countBack.ts";
+import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
+import type { DiarySettings, Settings } from "../settings.ts";
+import type { Instant } from "../time/instant.ts";
+import type { Zone } from "../time/zone.ts";
+import { fail, type Outcome, succeed } from "./fault.ts";
+import { fetchDiary } from "./fetchDiary.ts";
+import { Keeper } from "./keeper.ts";
+import { type PlanChange, previewSettings } from "./previewSettings.ts";
+import { EVERY_PLAN, type PlanChoice, plansOf } from "./plans.ts";
+import {
+  acceptHeld,
+  beginReading,
+  diaryOf,
+  indexStream,
+  keepReading,
+  refuseReading,
+  repeatReading,
+  takeReading,
+} from "./readings.ts";
+import { addRecord, type FactDraft } from "./records.ts";
+import { type FeedChoice, renderFeed } from "./renderFeed.ts";
+import { jitterOf, nextPollAt } from "./schedule.ts";
+import { nextBoundary } from "./settle.ts";
+import type { RenderedFeed } from "./store.ts";
+import type { DiaryReport } from "./types.ts";
+
+export interface SalonEnv {
+  readonly LINK_SECRET: string;
+  readonly ALLOW_LOCAL_DIARIES?: string;
+}
+
+export interface ClientPage {
+  readonly settings: Settings;
+  readonly client: { readonly id: string; readonly name: string };
+  readonly plans: readonly Plan[];
+  readonly now: Instant;
+}
+
+const secondsNow = (): Instant => Math.floor(Date.now() / 1000);
+const yearNow = (): number => new Date().getUTCFullYear();
+
+export class Salon extends DurableObject<SalonEnv> {
+  readonly #keeper: Keeper;
+
+  constructor(ctx: DurableObjectState, env: SalonEnv) {
+    super(ctx, env);
+    this.#keeper = new Keeper(ctx.storage, {
+      linkSecret: env.LINK_SECRET,
+      allowLocal: env.ALLOW_LOCAL_DIARIES === "true",
+    });
+  }
+
+  /** Makes this object a salon; `feedGeneration` is that of its first feed link. */
+  async create(
+    id: string,
+    origin: string,
+    settings: Settings,
+    keyHash: string,
+  ): Promise<Outcome<{ feedGeneration: number }>> {
+    const made = await this.#keeper.compile(settings, yearNow());
+    if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
+    const at = secondsNow();
+    this.#keeper.create(id, origin, settings, keyHash, at);
+    await this.#wake();
+    return succeed({ feedGeneration: 1 });
+  }
+
+  /** Whether a key, hashed, opens this salon. */
+  holdsKey(hash: string): boolean {
+    return this.#keeper.exists && this.#keeper.store.hasKey(hash);
+  }
+
+  async settings(): Promise<{ version: number; settings: Settings; feedGeneration: number }> {
+    await this.#wake();
+    return {
+      version: this.#keeper.store.latestSettings()?.version ?? 0,
+      settings: this.#keeper.settings,
+      feedGeneration: Number(this.#keeper.store.meta("feed-generation")),
+    };
+  }
+
+  /** @param ifVersion the version the caller has seen, or null where it does not say */
+  async putSettings(
+    settings: Settings,
+    ifVersion: number | null,
+  ): Promise<Outcome<{ version: number; settings: Settings }>> {
+    const now = await this.#wake();
+    const made = await this.#keeper.compile(settings, yearNow());
+    const { version } = await this.settings();
+    if (ifVersion !== null && ifVersion !== version) return fail({ code: "settings-changed-meanwhile" });
+    if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
+    this.#keeper.adopt(settings, made.desk, now);
+    for (const { name } of settings.diaries) repeatReading(this.#keeper, name, now);
+    await this.#setAlarm();
+    return succeed({ version: version + 1, settings });
+  }
+
+  /** What these settings would change; changes nothing. */
+  async previewSettings(settings: Settings): Promise<Outcome<readonly PlanChange[]>> {
+    const now = await this.#wake();
+    const made = await this.#keeper.compile(settings, yearNow());
+    if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
+    return succeed(previewSettings(this.#keeper.state, this.#keeper.desk.rules, made.desk.rules, now));
+  }
+
+  /** Takes a pushed diary; a name not yet known becomes a new pushed diary of this salon. */
+  async pushDiary(name: string, body: ReadableStream<Uint8Array>): Promise<Outcome<DiaryReport>> {
+    const began = await this.#wake();
+    const known = this.#keeper.settings.diaries.find((diary) => diary.name === name);
+    if (known?.url) {
+      await indexStream(body);
+      return fail({ code: "diary-is-pulled", diary: name });
+    }
+    if (!known) await this.#addDiary({ name, url: null, pollMinutes: 15 }, began);
+    const number = beginReading(this.#keeper, name, began);
+    const indexed = await indexStream(body);
+    const now = await this.#wake();
+    if (!indexed) return succeed(refuseReading(this.#keeper, name, { code: "no-answer" }, now));
+    const report =
+      "refusal" in indexed
+        ? refuseReading(this.#keeper, name, indexed.refusal, now)
+        : takeReading(this.#keeper, name, indexed, { number, trusted: false, etag: null, lastModified: null }, now);
+    await this.#setAlarm();
+    return succeed(report);
+  }
+
+  async confirmDiary(name: string): Promise<Outcome<DiaryReport>> {
+    const now = await this.#wake();
+    if (!this.#keeper.state.diaries.has(name)) return fail(this.#noSuchDiary());
+    const report = acceptHeld(this.#keeper, name, now);
+    await this.#setAlarm();
+    return report ? succeed(report) : fail({ code: "nothing-held", diary: name });
+  }
+
+  /** Pulls every diary that has an address, and gives the last report of each. */
+  async refresh(): Promise<readonly DiaryReport[]> {
+    await this.#wake();
+    for (const diary of this.#keeper.settings.diaries) if (diary.url) await this.#pull(diary);
+    await this.#setAlarm();
+    return this.#reports();
+  }
+
+  async reports(): Promise<readonly DiaryReport[]> {
+    await this.#wake();
+    return this.#reports();
+  }
+
+  async plans(choice: PlanChoice): Promise<{ plans: readonly Plan[]; next: string | null }> {
+    const now = await this.#wake();
+    return plansOf(this.#keeper.state, this.#keeper.desk.rules, choice, now);
+  }
+
+  async records(client: string | null): Promise<readonly Fact[]> {
+    await this.#wake();
+    return [...this.#keeper.state.facts.values()].filter((fact) => client === null || fact.client === client);
+  }
+
+  async addRecord(draft: FactDraft): Promise<Outcome<Fact>> {
+    const now = await this.#wake();
+    const added = addRecord(this.#keeper, draft, now);
+    await this.#setAlarm();
+    return added;
+  }
+
+  /** A count-back by this salon's rules; nothing is stored. */
+  async countBack(booking: BookingFacts, facts: readonly Fact[], now: Instant): Promise<Plan> {
+    await this.#wake();
+    return countBack({ booking, facts, samePerson: true, now }, this.#keeper.desk.rules);
+  }
+
+  /** What a client's link is made of; `renew` revokes the one before. */
+  async clientLink(id: string, renew: boolean): Promise<Outcome<{ number: number; generation: number }>> {
+    const now = await this.#wake();
+    const client = this.#keeper.state.clients.get(id);
+    if (!client) return fail({ code: "no-such-client" });
+    if (!renew) return succeed({ number: client.number, generation: client.generation });
+    const renewed = { ...client, generation: client.generation + 1 };
+    this.#keeper.change(now, (work) => {
+      work.clients.set(id, renewed);
+      work.touched = new Set([id]);
+    });
+    return succeed({ number: renewed.number, generation: renewed.generation });
+  }
+
+  async clientFeed(number: number, generation: number): Promise<Outcome<RenderedFeed>> {
+    await this.#wake();
+    const fault = this.#linkFault(this.#keeper.state.clients.get(`c${number}`)?.generation, generation);
+    return fault ?? succeed(this.#keeper.feed(`c${number}`));
+  }
+
+  async clientPage(number: number, generation: number): Promise<Outcome<ClientPage>> {
+    const now = await this.#wake();
+    const client = this.#keeper.state.clients.get(`c${number}`);
+    const fault = this.#linkFault(client?.generation, generation);
+    if (fault || !client) return fault ?? fail({ code: "link-unknown" });
+    const { state, settings, desk } = this.#keeper;
+    const { plans } = plansOf(state, desk.rules, { ...EVERY_PLAN, client: client.id }, now);
+    return succeed({ settings, client: { id: client.id, name: client.name }, plans, now });
+  }
+
+  /** @param choice null for the whole feed, which is stored */
+  async salonFeed(generation: number, choice: FeedChoice | null): Promise<Outcome<RenderedFeed>> {
+    await this.#wake();
+    const fault = this.#linkFault(Number(this.#keeper.store.meta("feed-generation")), generation);
+    if (fault) return fault;
+    if (!choice) return succeed(this.#keeper.feed("salon"));
+    const saidAt = Number(this.#keeper.store.meta("said-at") ?? 0);
+    return succeed(renderFeed("salon", this.#keeper.state, this.#keeper.desk, saidAt, choice));
+  }
+
+  override async alarm(): Promise<void> {
+    if (!this.#keeper.exists) return;
+    const now = await this.#wake();
+    for (const diary of this.#keeper.settings.diaries) {
+      const { nextPoll } = diaryOf(this.#keeper, diary.name);
+      if (diary.url && nextPoll !== null && nextPoll <= now) await this.#pull(diary);
+    }
+    this.#moveHorizons(secondsNow());
+    await this.#setAlarm();
+  }
+
+  /** Ready, and settled up to the instant it returns. */
+  async #wake(): Promise<Instant> {
+    const keeper = this.#keeper;
+    await keeper.ready(secondsNow());
+    const now = Math.max(secondsNow(), keeper.state.settledTo);
+    keeper.settle(now);
+    if ((await this.ctx.storage.getAlarm()) === null) await this.#setAlarm();
+    return now;
+  }
+
+  async #addDiary(diary: DiarySettings, at: Instant): Promise<void> {
+    const settings = { ...this.#keeper.settings, diaries: [...this.#keeper.settings.diaries, diary] };
+    this.#keeper.adopt(settings, await this.#keeper.tryDesk(settings, yearNow()), at);
+  }
+
+  async #pull(diary: DiarySettings): Promise<void> {
+    const keeper = this.#keeper;
+    const { name, url } = diary;
+    if (!url) return;
+    const number = beginReading(keeper, name, await this.#wake());
+    const { etag, lastModified } = diaryOf(keeper, name);
+    const fetched = await fetchDiary(url, { etag, lastModified }, keeper.surroundings.allowLocal, Date.now());
+    const indexed = fetched.kind === "body" ? await indexStream(fetched.body) : undefined;
+    const now = await this.#wake();
+    if (!keeper.state.diaries.has(name)) return;
+    if (fetched.kind === "unchanged") keepReading(keeper, name, now);
+    else if (fetched.kind === "fault") refuseReading(keeper, name, fetched.fault, now);
+    else if (!indexed) refuseReading(keeper, name, { code: "no-answer" }, now);
+    else if ("refusal" in indexed) refuseReading(keeper, name, indexed.refusal, now);
+    else
+      takeReading(
+        keeper,
+        name,
+        indexed,
+        { number, trusted: false, etag: fetched.etag, lastModified: fetched.lastModified },
+        now,
+      );
+    const failed = fetched.kind === "fault" || (fetched.kind === "body" && (!indexed || "refusal" in indexed));
+    const retryAfter =
+      fetched.kind === "fault" && fetched.fault.code === "answered-badly" ? fetched.fault.retryAfterSeconds : null;
+    keeper.change(now, (work) => {
+      const read = diaryOf(keeper, name);
+      const failures = failed ? read.failures + 1 : 0;
+      const jitter = jitterOf(`${keeper.desk.rules.namespace} ${name}`);
+      work.diaries.set(name, { ...read, failures, nextPoll: nextPollAt(diary, failures, retryAfter, now, jitter) });
+    });
+  }
+
+  /** The horizon moves with the days: what comes into it is read from the stored text. */
+  #moveHorizons(now: Instant): void {
+    const today = this.#zone().dayAt(now);
+    for (const { name, horizonDay } of this.#keeper.state.diaries.values()) {
+      if (horizonDay !== null && horizonDay < today) repeatReading(this.#keeper, name, now);
+    }
+  }
+
+  /** The one alarm stands at the earliest boundary, pull or midnight. */
+  async #setAlarm(): Promise<void> {
+    const { state, desk, settings } = this.#keeper;
+    const moments = [nextBoundary(state, desk)];
+    for (const { name, nextPoll, horizonDay } of state.diaries.values()) {
+      if (settings.diaries.some((diary) => diary.name === name && diary.url)) moments.push(nextPoll);
+      if (horizonDay !== null)
+        moments.push(this.#zone().startOfDay(horizonDay + 1) + Math.floor(jitterOf(desk.rules.namespace) * 600));
+    }
+    const due = moments.filter((moment) => moment !== null);
+    if (due.length > 0) await this.ctx.storage.setAlarm(Math.max(Math.min(...due), state.settledTo + 1) * 1000);
+  }
+
+  #reports(): readonly DiaryReport[] {
+    const at = this.#keeper.state.settledTo;
+    return [...this.#keeper.state.diaries.values()].map(
+      ({ name, report }) =>
+        report ?? { name, at, status: "never-read", reason: NEVER_READ, counts: {}, skipped: [], unsorted: [] },
+    );
+  }
+
+  #noSuchDiary() {
+    return { code: "no-such-diary", known: [...this.#keeper.state.diaries.keys()] } as const;
+  }
+
+  #linkFault(current: number | undefined, given: number) {
+    if (current === undefined || given > current) return fail({ code: "link-unknown" });
+    return given < current ? fail({ code: "link-revoked" }) : undefined;
+  }
+
+  #zone(): Zone {
+    return this.#keeper.desk.rules.zone;
+  }
+}
+
+const NEVER_READ = { code: "never-read", text: "This diary has not been read yet." };

@@ -1,0 +1,41 @@
+/**
+ * The tables of one salon, in the SQLite of its Durable Object. DEVELOPERS.md says what each holds and how to change it.
+ * Rows hold JSON beside the columns that are searched by; no row may pass ROW_MAX_BYTES.
+ */
+
+/** Raise it with every change below, and add the step from the version before to MIGRATIONS. */
+export const SCHEMA_VERSION = 1;
+
+const VERSION_1 = `
+  CREATE TABLE meta (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
+  CREATE TABLE settings (version INTEGER PRIMARY KEY, at INTEGER NOT NULL, json TEXT NOT NULL);
+  CREATE TABLE keys (hash TEXT PRIMARY KEY, at INTEGER NOT NULL) WITHOUT ROWID;
+  CREATE TABLE clients (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+  CREATE TABLE bookings (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+  CREATE TABLE facts (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+  CREATE TABLE events (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+  CREATE TABLE diaries (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+  CREATE TABLE blocks (diary TEXT NOT NULL, uid TEXT NOT NULL, json TEXT NOT NULL, PRIMARY KEY (diary, uid)) WITHOUT ROWID;
+  CREATE TABLE held (diary TEXT NOT NULL, uid TEXT NOT NULL, json TEXT NOT NULL, PRIMARY KEY (diary, uid)) WITHOUT ROWID;
+  CREATE TABLE feeds (audience TEXT NOT NULL, part INTEGER NOT NULL, etag TEXT NOT NULL, modified INTEGER NOT NULL, text TEXT NOT NULL, PRIMARY KEY (audience, part)) WITHOUT ROWID;
+`;
+
+/** The step that makes version n+1 of version n stands at index n. */
+const MIGRATIONS: readonly string[] = [VERSION_1];
+
+/** Brings a salon's storage to the present version; a store newer than this code is left alone and refused. */
+export const migrate = (sql: SqlStorage): void => {
+  const known = sql.exec("SELECT name FROM sqlite_master WHERE type = 'table' AND name = 'meta'").toArray().length > 0;
+  const stored = known
+    ? Number(sql.exec("SELECT value FROM meta WHERE name = 'schema'").toArray()[0]?.["value"] ?? 0)
+    : 0;
+  if (stored > SCHEMA_VERSION) {
+    throw new Error(
+      `this store has schema ${stored}, newer than the ${SCHEMA_VERSION} this code knows: deploy newer code`,
+    );
+  }
+  for (let version = stored; version < SCHEMA_VERSION; version++) sql.exec(MIGRATIONS[version] as string);
+  if (stored !== SCHEMA_VERSION) {
+    sql.exec("INSERT OR REPLACE INTO meta VALUES ('schema', ?)", String(SCHEMA_VERSION));
+  }
+};

@@ -1,0 +1,143 @@
+/**
+ * Time moves the state, reading never does. `settle` applies every boundary (a standing, a grace, a window's edge, a
+ * tombstone's end, a midnight that a notice lives through) in time order, each at its own instant, so that one leap and
+ * many small ones end in the same state. Pure: no clock, no storage, no network.
+ */
+import type { Rules } from "../plan/rules.ts";
+import type { Fact, Plan } from "../plan/types.ts";
+import type { Instant } from "../time/instant.ts";
+import { planClient } from "./planClient.ts";
+import { type Draft, publish } from "./publish.ts";
+import { type Booking, type Client, type Diary, eventKey, type State, type StoredEvent } from "./types.ts";
+
+/** What the arithmetic and the words of one salon are, apart from what has happened there. */
+export interface Desk {
+  readonly rules: Rules;
+  /** What all feeds should say of a plan. */
+  readonly draftsOf: (plan: Plan, client: Client) => readonly Draft[];
+  /** What the salon feed should say of its diaries on a local day. */
+  readonly noticesOf: (diaries: Iterable<Diary>, at: Instant) => readonly Draft[];
+}
+
+/** A state being changed at one instant. */
+export interface Work {
+  readonly at: Instant;
+  readonly clients: Map<string, Client>;
+  readonly bookings: Map<string, Booking>;
+  readonly facts: Map<string, Fact>;
+  readonly events: Map<string, StoredEvent>;
+  readonly diaries: Map<string, Diary>;
+  nextClient: number;
+  nextFact: number;
+  /** Clients whose plans must be made anew; "all" after a change of the rules. */
+  touched: Set<string> | "all";
+  diariesTouched: boolean;
+}
+
+const open = (state: State, at: Instant): Work => ({
+  at,
+  clients: new Map(state.clients),
+  bookings: new Map(state.bookings),
+  facts: new Map(state.facts),
+  events: new Map(state.events),
+  diaries: new Map(state.diaries),
+  nextClient: state.nextClient,
+  nextFact: state.nextFact,
+  touched: new Set(),
+  diariesTouched: false,
+});
+
+const close = ({ at, touched: _touched, diariesTouched: _diariesTouched, ...rest }: Work): State => ({
+  ...rest,
+  settledTo: at,
+});
+
+const isLiveNotice = (event: StoredEvent): boolean => event.booking === null && event.shown && !event.content.cancelled;
+
+/** The earliest instant after `settledTo` at which the state changes by time alone; null where none will. */
+export const nextBoundary = (state: State, desk: Desk): Instant | null => {
+  let earliest = Number.POSITIVE_INFINITY;
+  for (const booking of state.bookings.values()) {
+    if (booking.next !== null && booking.next < earliest) earliest = booking.next;
+  }
+  let noticesLive = false;
+  for (const event of state.events.values()) {
+    if (event.shown && event.expires < earliest) earliest = event.expires;
+    if (isLiveNotice(event)) noticesLive = true;
+  }
+  if (noticesLive) {
+    const { zone } = desk.rules;
+    earliest = Math.min(earliest, zone.startOfDay(zone.dayAt(state.settledTo) + 1));
+  }
+  return Number.isFinite(earliest) ? earliest : null;
+};
+
+/** Applies every boundary in (settledTo, upTo]. */
+export const settle = (state: State, upTo: Instant, desk: Desk): State => {
+  let settled = state;
+  for (let at = nextBoundary(settled, desk); at !== null && at <= upTo; at = nextBoundary(settled, desk)) {
+    const work = open(settled, Math.max(at, settled.settledTo));
+    for (const booking of work.bookings.values()) {
+      if (booking.next !== null && booking.next <= work.at) touch(work, booking.client);
+    }
+    work.diariesTouched = true;
+    finish(work, desk);
+    settled = close(work);
+  }
+  return upTo > settled.settledTo ? { ...settled, settledTo: upTo } : settled;
+};
+
+/** Settles up to `at`, then makes a change there and all that follows from it. */
+export const change = (state: State, at: Instant, desk: Desk, edit: (work: Work) => void): State => {
+  const settled = settle(state, at, desk);
+  const work = open(settled, settled.settledTo);
+  edit(work);
+  finish(work, desk);
+  return close(work);
+};
+
+export const touch = (work: Work, client: string): void => {
+  if (work.touched !== "all") work.touched.add(client);
+};
+
+/** Makes the touched plans anew, publishes what they say, and drops what has expired. */
+const finish = (work: Work, desk: Desk): void => {
+  if (work.touched === "all" || work.touched.size > 0) replan(work, desk);
+  if (work.diariesTouched || work.touched === "all") {
+    const published = [...work.events.values()].filter((event) => event.booking === null);
+    write(work, publish(desk.noticesOf(work.diaries.values(), work.at), null, published, work.at, desk.rules.zone));
+  }
+  for (const [key, event] of work.events) {
+    if (event.shown && event.expires <= work.at) work.events.set(key, { ...event, shown: false });
+  }
+};
+
+const replan = (work: Work, desk: Desk): void => {
+  const published = new Map<string, StoredEvent[]>();
+  for (const event of work.events.values()) {
+    if (event.booking === null) continue;
+    const list = published.get(event.booking);
+    if (list) list.push(event);
+    else published.set(event.booking, [event]);
+  }
+  const bookingsOf = Map.groupBy(work.bookings.values(), (booking) => booking.client);
+  const factsOf = Map.groupBy(work.facts.values(), (fact) => fact.client);
+  for (const [id, bookings] of bookingsOf) {
+    if (work.touched !== "all" && !work.touched.has(id)) continue;
+    const client = work.clients.get(id);
+    if (!client) throw new Error("a booking without its client is stored");
+    for (const plan of planClient(client, bookings, factsOf.get(id) ?? [], work.at, desk.rules)) {
+      const { uid } = plan.booking;
+      if (plan.next !== null && plan.next <= work.at) throw new Error("a plan's next change lies behind it");
+      const booking = work.bookings.get(uid) as Booking;
+      if (plan.next !== booking.next) work.bookings.set(uid, { ...booking, next: plan.next });
+      // A cancelled booking says nothing new: what was published of it becomes tombstones as it stood.
+      const drafts = booking.cancelledAt === null ? desk.draftsOf(plan, client) : [];
+      write(work, publish(drafts, uid, published.get(uid) ?? [], work.at, desk.rules.zone));
+    }
+  }
+};
+
+const write = (work: Work, events: readonly StoredEvent[]): void => {
+  for (const event of events) work.events.set(eventKey(event.audience, event.content.uid), event);
+};

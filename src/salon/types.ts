@@ -1,0 +1,121 @@
+/** What one salon holds between two moments. Immutable: a change makes a new state, and the store writes what differs. */
+import type { EventContent, EventStamps } from "../feed/types.ts";
+import type { Fact, Why } from "../plan/types.ts";
+import type { Instant } from "../time/instant.ts";
+
+export interface Booking {
+  /** Identity, given when first seen. */
+  readonly uid: string;
+  /** Key of the diary entry that carries it now. */
+  readonly key: string;
+  readonly diary: string;
+  readonly client: string;
+  readonly start: Instant;
+  readonly end: Instant | null;
+  readonly summary: string;
+  readonly service: string;
+  readonly firstSeen: Instant;
+  readonly cancelledAt: Instant | null;
+  /** When its plan may next differ; null: never, unless something is told. */
+  readonly next: Instant | null;
+}
+
+export interface Client {
+  /** `c` and the number. */
+  readonly id: string;
+  /** Stands in her link. */
+  readonly number: number;
+  readonly name: string;
+  readonly email: string | null;
+  readonly phone: string | null;
+  /** Generation of her link; a lower one is revoked. */
+  readonly generation: number;
+  /** A person has said that all bookings under this bare name are one woman's; always true where an address agrees. */
+  readonly confirmed: boolean;
+}
+
+/** Whose feed an event stands in: "salon" or a client's id. */
+export type Audience = string;
+
+export interface StoredEvent {
+  readonly audience: Audience;
+  /** The booking it belongs to; null for a diary's notice. */
+  readonly booking: string | null;
+  readonly who: "salon" | "client";
+  readonly service: string | null;
+  readonly content: EventContent;
+  readonly stamps: EventStamps;
+  /** Past this it is left out of the feed; the row stays, so that its sequence never falls. */
+  readonly expires: Instant;
+  readonly shown: boolean;
+}
+
+export interface DiaryTrouble {
+  readonly since: Instant;
+  readonly kind: "unreadable" | "held";
+  readonly why: Why;
+}
+
+export interface SkippedEntry {
+  readonly entry: string;
+  readonly uid: string;
+  readonly start: string;
+  readonly reason: string;
+  readonly text: string;
+}
+
+export interface UnsortedEntry {
+  readonly entry: string;
+  readonly uid: string;
+  readonly start: string;
+  readonly summary: string;
+  readonly why: Why;
+  readonly nearest: string | null;
+}
+
+export interface DiaryReport {
+  readonly name: string;
+  readonly at: Instant;
+  readonly status: "read" | "unchanged" | "held" | "refused" | "never-read";
+  readonly reason: Why | null;
+  readonly counts: Readonly<Record<string, number>>;
+  readonly skipped: readonly SkippedEntry[];
+  readonly unsorted: readonly UnsortedEntry[];
+}
+
+export interface Diary {
+  readonly name: string;
+  /** When the salon began to keep it. */
+  readonly added: Instant;
+  /** Number of the last reading begun, and of the last applied. */
+  readonly begun: number;
+  readonly appliedReading: number;
+  /** When it was last read well; null: never. */
+  readonly lastGood: Instant | null;
+  readonly report: DiaryReport | null;
+  readonly trouble: DiaryTrouble | null;
+  /** Validators of the upstream answer that is applied. */
+  readonly etag: string | null;
+  readonly lastModified: string | null;
+  readonly nextPoll: Instant | null;
+  /** Pulls failed in a row. */
+  readonly failures: number;
+  /** The local day the horizon was last reckoned from. */
+  readonly horizonDay: number | null;
+}
+
+export interface State {
+  /** Every boundary up to here has been applied. */
+  readonly settledTo: Instant;
+  readonly nextClient: number;
+  readonly nextFact: number;
+  readonly clients: ReadonlyMap<string, Client>;
+  readonly bookings: ReadonlyMap<string, Booking>;
+  /** By id, in the order they were told. */
+  readonly facts: ReadonlyMap<string, Fact>;
+  /** By `eventKey`. */
+  readonly events: ReadonlyMap<string, StoredEvent>;
+  readonly diaries: ReadonlyMap<string, Diary>;
+}
+
+export const eventKey = (audience: Audience, uid: string): string => `${audience}\n${uid}`;

@@ -1,0 +1,43 @@
+/** The service's HTTP face: what is answered to whom. Holds no state and asks the salons for everything. */
+import { Hono } from "hono";
+import { version } from "../../package.json";
+import { clientRoutes } from "./clientRoutes.tsx";
+import { countBackRoute } from "./countBackRoute.ts";
+import { missingSecrets, type Service } from "./env.ts";
+import { feedRoutes } from "./feedRoutes.ts";
+import { frontDoor } from "./frontDoor.tsx";
+import { problem } from "./problems.ts";
+import { salonRoutes } from "./salonRoutes.ts";
+
+export const app = new Hono<Service>();
+
+app.use(async (c, next) => {
+  const missing = missingSecrets(c.env);
+  return missing.length > 0 ? problem({ code: "no-secrets", missing }) : next();
+});
+
+app.get("/healthz", (c) => c.json({ status: "ok", version }, 200, { "cache-control": "no-store" }));
+app.route("/", frontDoor);
+app.route("/", feedRoutes);
+app.route("/", clientRoutes);
+app.route("/api", countBackRoute);
+app.route("/api", salonRoutes);
+
+/** Methods that a path takes, by asking the routes themselves. */
+const methodsOf = (path: string): readonly string[] =>
+  ["GET", "POST", "PUT", "DELETE"].filter((method) =>
+    app.router.match(method, path)[0].some(([[, route]]) => route.method === method),
+  );
+
+app.notFound((c) => {
+  const methods = methodsOf(c.req.path);
+  if (methods.length === 0 || methods.includes(c.req.method)) return problem({ code: "not-found" });
+  const allowed = methods.flatMap((method) => (method === "GET" ? ["GET", "HEAD"] : [method]));
+  return problem({ code: "method-not-allowed", method: c.req.method, allowed });
+});
+
+app.onError((error) => {
+  // The stack tells where; a request's address, key and body never reach the log.
+  console.error(error.stack ?? error.message);
+  return problem({ code: "unexpected" });
+});

@@ -1,0 +1,107 @@
+/** A client's page: the next thing to do, every time, where to reach the salon, and how to subscribe. */
+import type { FC } from "hono/jsx";
+import { emergencyWords, somethingShowsWords } from "../feed/emergency.ts";
+import { nextToDo, stepLines } from "../feed/nextToDo.ts";
+import type { FeedContext } from "../feed/types.ts";
+import type { Plan } from "../plan/types.ts";
+import type { Settings } from "../settings.ts";
+import { Page } from "./layout.tsx";
+
+/** @param feedUrl https address of her feed */
+export const ClientPage: FC<{ settings: Settings; plans: readonly Plan[]; context: FeedContext; feedUrl: string }> = ({
+  settings,
+  plans,
+  context,
+  feedUrl,
+}) => (
+  <Page title={`Skin test, ${settings.name}`} language={settings.language}>
+    <h1>{settings.name}</h1>
+    {/* Always first, so that it is in sight on a phone without a touch. */}
+    <p class="emergency" role="note">
+      {emergencyWords(settings.country)}
+    </p>
+    {plans.length === 0 ? (
+      <section class="card">
+        <h2>Nothing to do at present</h2>
+        <p>When you have an appointment for colour, what to do before it stands here.</p>
+      </section>
+    ) : (
+      plans.map((plan) => <Appointment plan={plan} context={context} phone={settings.contact.phone} />)
+    )}
+    <Contact settings={settings} />
+    <Subscribe feedUrl={feedUrl} />
+    <p class="small">
+      The product's or kit's own instructions, the salon's insurer and local rules win over any time given here. A clear
+      test does not mean that no reaction will happen.
+    </p>
+  </Page>
+);
+
+const Appointment: FC<{ plan: Plan; context: FeedContext; phone: string | null }> = ({ plan, context, phone }) => {
+  const { headline, detail } = nextToDo(plan, context);
+  const lines = stepLines(plan, context);
+  return (
+    <section class="card">
+      <h2>{headline}</h2>
+      {plan.why.some(({ code }) => code === "stop-reaction") ? <p>{somethingShowsWords(phone)}</p> : null}
+      {detail.split("\n\n").map((paragraph) => (
+        <p>{paragraph}</p>
+      ))}
+      {lines.length === 0 ? null : (
+        <>
+          <h3>Every step</h3>
+          <ol class="steps">
+            {lines.map((line) => (
+              <li class={line.state}>
+                <span>{line.text}</span>
+                <span class="state">{line.stateWords}</span>
+                {line.when === null ? null : <span class="when">{line.when}</span>}
+              </li>
+            ))}
+          </ol>
+        </>
+      )}
+    </section>
+  );
+};
+
+const Contact: FC<{ settings: Settings }> = ({ settings: { contact, name } }) => (
+  <section>
+    <h3>To reach {name}</h3>
+    {contact.phone === null ? null : (
+      <p>
+        Telephone <a href={`tel:${contact.phone.replaceAll(/[^\d+]/g, "")}`}>{contact.phone}</a>
+      </p>
+    )}
+    {contact.email === null ? null : (
+      <p>
+        E-mail <a href={`mailto:${contact.email}`}>{contact.email}</a>
+      </p>
+    )}
+    {contact.address === null ? null : <p>{contact.address}</p>}
+    {contact.phone === null && contact.email === null && contact.address === null ? (
+      <p>Ask at the salon: it has left no telephone number here.</p>
+    ) : null}
+  </section>
+);
+
+const Subscribe: FC<{ feedUrl: string }> = ({ feedUrl }) => (
+  <section>
+    <h3>In your calendar</h3>
+    <div class="buttons">
+      <a class="button" href={feedUrl.replace(/^https?:/, feedUrl.startsWith("https:") ? "webcals:" : "webcal:")}>
+        Add to my calendar
+      </a>
+      <a class="button" href={feedUrl}>
+        Calendar address
+      </a>
+    </div>
+    <p class="small">
+      Calendars look again at their own pace, some only once a day, so this page is always the surest. On an iPhone,
+      leave "Remove Alerts" unticked. Keep the address to yourself: who has it sees your times.
+    </p>
+    <p>
+      <code>{feedUrl}</code>
+    </p>
+  </section>
+);

@@ -1,0 +1,107 @@
+/** The doors for requests: every body and query of the outward contract. Unknown fields are refused by name. */
+import * as z from "zod";
+import { NOTE_MAX, PAGE_DEFAULT, PAGE_MAX, TEXT_MAX } from "../bounds.ts";
+import type { FactDraft } from "../salon/records.ts";
+import type { PlanBound } from "../salon/plans.ts";
+import { type Instant, parseDay, parseInstant } from "../time/instant.ts";
+
+const INSTANT_WANTED = "an instant with an offset, such as 2026-12-09T10:30:00Z";
+
+const instant = z.string().transform((text, context): Instant => {
+  const value = parseInstant(text);
+  if (value !== undefined) return value;
+  context.addIssue({ code: "custom", message: `must be ${INSTANT_WANTED}` });
+  return z.NEVER;
+});
+
+const text = z.string().trim().min(1).max(TEXT_MAX);
+const optional = <Schema extends z.ZodType>(schema: Schema) => schema.nullable().default(null);
+
+const recordFields = {
+  id: text.optional(),
+  booking: optional(z.string().min(1).max(1_000)),
+  kind: z.enum([
+    "screened",
+    "posted",
+    "arrived",
+    "applied",
+    "removed",
+    "read",
+    "reacted",
+    "confirmed",
+    "route",
+    "note",
+    "correction",
+  ]),
+  outcome: optional(z.enum(["clear", "reaction", "not-sure", "pass", "test-needed", "do-not-colour"])),
+  route: optional(z.enum(["in-salon", "home-kit", "on-file"])),
+  product: optional(text),
+  shade: optional(z.number().min(1).max(10)),
+  batch: optional(text),
+  site: optional(text),
+  photo: optional(z.string().max(2_000)),
+  reason: optional(z.string().trim().max(NOTE_MAX)),
+  note: optional(z.string().trim().max(NOTE_MAX)),
+  corrects: optional(text),
+};
+
+/** `at` may be left out where the record is told as it happens; then it is now. */
+const heldAt = { at: instant.optional() };
+const told = { by: optional(text), via: z.enum(["desk", "client-link", "api"]).default("api") };
+
+/** POST /api/salon/records. */
+export const salonRecord = z.strictObject({ ...recordFields, ...heldAt, ...told, client: optional(text) });
+/** POST /c/{link}/records: client, by and via are known. */
+export const clientRecord = z.strictObject({ ...recordFields, ...heldAt });
+/** One of `records` in a count-back: it has no client, and must say when it happened. */
+const countBackRecord = z.strictObject({ ...recordFields, at: instant, ...told, recorded: instant.optional() });
+
+type RecordIn = Omit<z.infer<typeof salonRecord>, "client" | "id">;
+
+/** A record as the salon takes it. */
+export const factDraftOf = (record: RecordIn, client: string | null, now: Instant): FactDraft => {
+  const { at, ...rest } = record;
+  return { ...rest, at: at ?? now, client };
+};
+
+/** POST /api/count-back; `settings` go through their own door once the zone is known. */
+export const countBackRequest = z.strictObject({
+  start: z.string().max(40),
+  zone: text.optional(),
+  now: instant.optional(),
+  settings: z.record(z.string(), z.unknown()).optional(),
+  records: z.array(countBackRecord).max(1_000).default([]),
+  uid: z.string().min(1).max(1_000).optional(),
+  service: text.optional(),
+});
+export type CountBackRequest = z.infer<typeof countBackRequest>;
+
+export const linkRequest = z.strictObject({ renew: z.boolean().default(false) });
+
+const bound = z.string().transform((value, context): PlanBound => {
+  const [day, at] = [parseDay(value), parseInstant(value)];
+  if (day !== undefined) return { day };
+  if (at !== undefined) return { at };
+  context.addIssue({ code: "custom", message: `must be a date such as 2026-12-09, or ${INSTANT_WANTED}` });
+  return z.NEVER;
+});
+
+/** GET /api/salon/plans. */
+export const plansQuery = z.strictObject({
+  from: optional(bound),
+  to: optional(bound),
+  client: optional(text),
+  after: optional(z.string().max(1_000)),
+  limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
+});
+
+/** GET /api/salon/records. */
+export const recordsQuery = z.strictObject({
+  client: optional(text),
+  after: optional(text),
+  limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
+});
+
+/** Where a client's records are listed. */
+export const clientRecordLocation = (client: string): string =>
+  `/api/salon/records?client=${encodeURIComponent(client)}`;

@@ -1,0 +1,23 @@
+/** What the deployment gives the service, and what each request carries through it. */
+import type { Salon, SalonEnv } from "../salon/salon.ts";
+
+export interface Env extends SalonEnv {
+  readonly OPERATOR_KEY: string;
+  /** `https://countback.example`: the origin written into links; absent: that of the request. */
+  readonly PUBLIC_ORIGIN?: string;
+  readonly SALON: DurableObjectNamespace<Salon>;
+}
+
+/** Hono's type of this service. */
+export interface Service {
+  Bindings: Env;
+  Variables: { salon: DurableObjectStub<Salon>; salonId: string };
+}
+
+/** Secrets that must be set, and are not. */
+export const missingSecrets = (env: Partial<Env>): readonly string[] =>
+  (["OPERATOR_KEY", "LINK_SECRET"] as const).filter((name) => !env[name]);
+
+export const salonNamed = (env: Env, id: string): DurableObjectStub<Salon> => env.SALON.get(env.SALON.idFromName(id));
+
+export const originOf = (env: Env, request: Request): string => env.PUBLIC_ORIGIN ?? new URL(request.url).origin;

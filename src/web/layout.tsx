@@ -1,0 +1,32 @@
+/** The frame of every page: head, stylesheet, language. Works without script; sends nothing to anyone else. */
+import { raw } from "hono/html";
+import type { Child, FC } from "hono/jsx";
+
+export const Page: FC<{ title: string; language: string; children: Child }> = ({ title, language, children }) => (
+  <>
+    {raw("<!doctype html>")}
+    <html lang={language}>
+      <head>
+        <meta charset="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta name="color-scheme" content="light dark" />
+        <meta name="robots" content="noindex" />
+        <title>{title}</title>
+        <link rel="stylesheet" href="/countback.css" />
+      </head>
+      <body>
+        <main>{children}</main>
+      </body>
+    </html>
+  </>
+);
+
+/** Headers of every page: nothing is loaded from elsewhere, framed, cached or passed on. */
+export const PAGE_HEADERS = {
+  "content-security-policy":
+    "default-src 'none'; style-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
+  "cache-control": "private, no-store",
+  "referrer-policy": "no-referrer",
+  "x-content-type-options": "nosniff",
+  "x-robots-tag": "noindex",
+} as const;

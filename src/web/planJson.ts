@@ -1,0 +1,49 @@
+/** Plans, records and reports as the outward contract writes them: instants as RFC 3339 in UTC. */
+import type { Fact, Plan } from "../plan/types.ts";
+import type { DiaryReport } from "../salon/types.ts";
+import { formatInstant, type Instant } from "../time/instant.ts";
+
+const instant = (value: Instant | null): string | null => (value === null ? null : formatInstant(value));
+
+export const planJson = (plan: Plan) => ({
+  asOf: formatInstant(plan.asOf),
+  booking: {
+    uid: plan.booking.uid,
+    start: formatInstant(plan.booking.start),
+    end: instant(plan.booking.end),
+    summary: plan.booking.summary,
+    service: plan.booking.service,
+    diary: plan.booking.diary,
+    client: plan.booking.client,
+  },
+  route: plan.route,
+  standing: plan.standing,
+  why: plan.why,
+  steps: plan.steps.map(({ uid, kind, n, who, opens, due, state, rule }) => ({
+    uid,
+    kind,
+    n,
+    who,
+    opens: formatInstant(opens),
+    due: formatInstant(due),
+    state,
+    rule,
+  })),
+  routes: plan.routes.map(({ route, fits, until, firstDue, earliest, why }) => ({
+    route,
+    fits,
+    until: instant(until),
+    firstDue: instant(firstDue),
+    earliest: instant(earliest),
+    why,
+  })),
+  earliest: plan.earliest && { start: formatInstant(plan.earliest.start), route: plan.earliest.route },
+});
+
+export const factJson = (fact: Fact) => ({
+  ...fact,
+  at: formatInstant(fact.at),
+  recorded: formatInstant(fact.recorded),
+});
+
+export const reportJson = (report: DiaryReport) => ({ ...report, at: formatInstant(report.at) });

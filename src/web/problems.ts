@@ -1,0 +1,167 @@
+/**
+ * The one table from an expected failure to its words and its HTTP status (RFC 9457). A new failure does not compile
+ * until it has both. A value is quoted only where it is no person's words, address, link or key.
+ */
+import { BODY_MAX_BYTES, DIARY_MAX_BYTES } from "../bounds.ts";
+import type { Refusal } from "../plan/types.ts";
+import type { Fault } from "../salon/fault.ts";
+
+/** Failures of the request itself, before any salon is asked. */
+export type RequestFault =
+  | { readonly code: "no-secrets"; readonly missing: readonly string[] }
+  | { readonly code: "not-found" }
+  | { readonly code: "method-not-allowed"; readonly method: string; readonly allowed: readonly string[] }
+  | { readonly code: "no-key"; readonly whose: "operator" | "salon" }
+  | { readonly code: "not-json" }
+  | { readonly code: "wrong-type"; readonly type: string; readonly wanted: string }
+  | { readonly code: "body-too-large" }
+  | { readonly code: "diary-too-large" }
+  | { readonly code: "request-refused"; readonly errors: readonly RequestError[] }
+  | { readonly code: "unexpected" };
+
+/** One thing wrong with a request: where, what it was, what it must be and what to do. */
+export interface RequestError {
+  readonly at: string;
+  readonly value: string | null;
+  readonly limit: string;
+  readonly remedy: string;
+  readonly text: string;
+}
+
+export type AnyFault = Fault | RequestFault;
+
+interface Words {
+  readonly status: number;
+  readonly title: string;
+  readonly detail: string;
+  readonly errors?: readonly (RequestError | Refusal)[];
+  readonly headers?: Readonly<Record<string, string>>;
+}
+
+const several = (errors: readonly { readonly text: string }[]): string => errors.map(({ text }) => text).join(" ");
+
+/** Words and status of a failure. */
+export const wordsOf = (fault: AnyFault): Words => {
+  switch (fault.code) {
+    case "no-secrets":
+      return {
+        status: 503,
+        title: "Not set up",
+        detail: `This service has no ${fault.missing.join(" and no ")}, so it serves nothing. Set each as a secret of the deployment.`,
+        headers: { "retry-after": "600" },
+      };
+    case "not-found":
+      return { status: 404, title: "Not found", detail: "There is nothing at this address. GET / says what there is." };
+    case "method-not-allowed":
+      return {
+        status: 405,
+        title: "Method not allowed",
+        detail: `${fault.method} does nothing here. This address takes ${fault.allowed.join(", ")}.`,
+        headers: { allow: fault.allowed.join(", ") },
+      };
+    case "no-key":
+      return {
+        status: 401,
+        title: "Key needed",
+        detail:
+          fault.whose === "operator"
+            ? "This call needs the operator's key: send Authorization: Bearer with the OPERATOR_KEY of this service."
+            : "This call needs a salon's key that holds: send Authorization: Bearer with the key that was shown when the salon was made.",
+        headers: { "www-authenticate": 'Bearer realm="countback"' },
+      };
+    case "not-json":
+      return {
+        status: 400,
+        title: "Not JSON",
+        detail: "The body could not be read as JSON. Send one JSON object in UTF-8.",
+      };
+    case "wrong-type":
+      return {
+        status: 415,
+        title: "Unsupported media type",
+        detail: `The body's Content-Type is ${fault.type}; send ${fault.wanted}.`,
+        headers: { accept: fault.wanted },
+      };
+    case "body-too-large":
+      return {
+        status: 413,
+        title: "Too large",
+        detail: `The body is larger than the ${BODY_MAX_BYTES} bytes that this call takes. Send less at a time.`,
+      };
+    case "diary-too-large":
+      return {
+        status: 413,
+        title: "Too large",
+        detail: `The diary is larger than the ${DIARY_MAX_BYTES} bytes that are read. Export a shorter span of time. The last good reading stays.`,
+      };
+    case "request-refused":
+      return { status: 422, title: "Cannot be used as it is", detail: several(fault.errors), errors: fault.errors };
+    case "settings-refused":
+      return { status: 422, title: "Settings refused", detail: several(fault.refusals), errors: fault.refusals };
+    case "record-refused":
+      return { status: 422, title: "Record refused", detail: several(fault.refusals), errors: fault.refusals };
+    case "unexpected":
+      return {
+        status: 500,
+        title: "Fault of this service",
+        detail: "Something went wrong that should not. Nothing of this request was kept; try it again.",
+      };
+    case "no-such-salon":
+      return { status: 404, title: "No such salon", detail: "There is no salon behind this key any more." };
+    case "settings-changed-meanwhile":
+      return {
+        status: 412,
+        title: "Changed meanwhile",
+        detail:
+          "The settings have a newer version than If-Match names. GET /api/salon, make the change there, and PUT with its ETag.",
+      };
+    case "no-such-diary":
+      return {
+        status: 404,
+        title: "No such diary",
+        detail: `This salon keeps no diary of that name; it keeps ${fault.known.join(", ")}.`,
+      };
+    case "diary-is-pulled":
+      return {
+        status: 409,
+        title: "Pulled diary",
+        detail: `The diary ${fault.diary} is pulled from an address, so it takes no push. Remove its url from the settings, or push under another name.`,
+      };
+    case "nothing-held":
+      return {
+        status: 409,
+        title: "Nothing held",
+        detail: `No reading of the diary ${fault.diary} is held, so there is nothing to accept.`,
+      };
+    case "no-such-client":
+      return {
+        status: 404,
+        title: "No such client",
+        detail: "This salon has no client of that id. GET /api/salon/plans names the clients of its bookings.",
+      };
+    case "no-such-booking":
+      return {
+        status: 422,
+        title: "No such booking",
+        detail: "This salon has no booking of that uid for that client. GET /api/salon/plans names the bookings.",
+      };
+    case "link-revoked":
+      return { status: 410, title: "Gone", detail: "This link has been replaced. Ask the salon for the new one." };
+    case "link-unknown":
+      return {
+        status: 404,
+        title: "Not found",
+        detail: "There is nothing at this address. Ask the salon for your link.",
+      };
+  }
+};
+
+/** A failure as application/problem+json. */
+export const problem = (fault: AnyFault): Response => {
+  const { status, title, detail, errors, headers } = wordsOf(fault);
+  const body = { type: `urn:countback:problem:${fault.code}`, title, status, detail, ...(errors ? { errors } : {}) };
+  return new Response(`${JSON.stringify(body)}\n`, {
+    status,
+    headers: { "content-type": "application/problem+json", "cache-control": "no-store", ...headers },
+  });
+};

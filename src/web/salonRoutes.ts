@@ -1,0 +1,127 @@
+/** The salon's and the operator's calls under /api. Each turns a request into one question to the salon's object. */
+import { Hono } from "hono";
+import { TEXT_MAX } from "../bounds.ts";
+import { hashKey, makeKey, makeLink, newSalonId } from "../salon/link.ts";
+import { settingsSchema } from "../settings.ts";
+import { operatorOnly, salonOnly } from "./admit.ts";
+import { clientRecordLocation, factDraftOf, linkRequest, plansQuery, recordsQuery, salonRecord } from "./doors.ts";
+import { originOf, salonNamed, type Service } from "./env.ts";
+import { factJson, planJson, reportJson } from "./planJson.ts";
+import { problem } from "./problems.ts";
+import { check, readJson } from "./readBody.ts";
+
+export const salonRoutes = new Hono<Service>();
+
+const secondsNow = (): number => Math.floor(Date.now() / 1000);
+const settingsTag = (version: number): string => `"settings-${version}"`;
+
+salonRoutes.post("/salons", operatorOnly, async (c) => {
+  const read = await readJson(c.req.raw, settingsSchema);
+  if (!read.ok) return problem(read.fault);
+  const id = newSalonId();
+  const key = makeKey(id, c.env.LINK_SECRET);
+  const origin = originOf(c.env, c.req.raw);
+  const made = await salonNamed(c.env, id).create(id, origin, read.value, hashKey(key));
+  if (!made.ok) return problem(made.fault);
+  const link = makeLink({ salon: id, holder: "salon-feed", generation: made.value.feedGeneration }, c.env.LINK_SECRET);
+  return c.json({ salon: id, key, feed: `${origin}/s/${link}/deadlines.ics` }, 201, { location: "/api/salon" });
+});
+
+salonRoutes.use("/salon", salonOnly);
+salonRoutes.use("/salon/*", salonOnly);
+
+salonRoutes.get("/salon", async (c) => {
+  const { version, settings, feedGeneration } = await c.var.salon.settings();
+  const link = makeLink({ salon: c.var.salonId, holder: "salon-feed", generation: feedGeneration }, c.env.LINK_SECRET);
+  return c.json(settings, 200, {
+    etag: settingsTag(version),
+    link: `<${originOf(c.env, c.req.raw)}/s/${link}/deadlines.ics>; rel="alternate"; type="text/calendar"`,
+  });
+});
+
+salonRoutes.put("/salon", async (c) => {
+  const read = await readJson(c.req.raw, settingsSchema);
+  if (!read.ok) return problem(read.fault);
+  if (c.req.query("dry-run") !== undefined) {
+    const preview = await c.var.salon.previewSettings(read.value);
+    return preview.ok ? c.json({ changes: preview.value }) : problem(preview.fault);
+  }
+  const put = await c.var.salon.putSettings(read.value, versionOf(c.req.header("if-match")));
+  return put.ok ? c.json(put.value.settings, 200, { etag: settingsTag(put.value.version) }) : problem(put.fault);
+});
+
+/** The version that If-Match names; null where it names none or any; a tag of no version matches none. */
+const versionOf = (header: string | undefined): number | null => {
+  if (header === undefined || header.trim() === "*") return null;
+  return Number(/"settings-(\d{1,9})"/.exec(header)?.[1] ?? -1);
+};
+
+/** Content types under which a diary may be pushed; a wrong one is said before the body is looked at. */
+const CALENDAR_TYPE =
+  /^(text\/calendar|text\/plain|application\/ics|application\/octet-stream|application\/x-www-form-urlencoded)\s*(;|$)/i;
+
+salonRoutes.put("/salon/diaries/:name", async (c) => {
+  const name = c.req.param("name");
+  const type = c.req.header("content-type");
+  const body = c.req.raw.body ?? new Response("").body;
+  if (name.length > TEXT_MAX || /[\p{Cc}\\?#%/]/u.test(name) || !body) return problem({ code: "not-found" });
+  if (type !== undefined && !CALENDAR_TYPE.test(type)) {
+    await body.pipeTo(new WritableStream());
+    return problem({ code: "wrong-type", type, wanted: "text/calendar" });
+  }
+  const pushed = await c.var.salon.pushDiary(name, body);
+  if (!pushed.ok) return problem(pushed.fault);
+  const report = pushed.value;
+  if (report.reason?.code === "diary-too-large") return problem({ code: "diary-too-large" });
+  return c.json(reportJson(report), report.status === "held" ? 202 : report.status === "refused" ? 422 : 200);
+});
+
+salonRoutes.post("/salon/diaries/:name/confirm", async (c) => {
+  const confirmed = await c.var.salon.confirmDiary(c.req.param("name"));
+  return confirmed.ok ? c.json(reportJson(confirmed.value)) : problem(confirmed.fault);
+});
+
+salonRoutes.post("/salon/refresh", async (c) => c.json({ diaries: (await c.var.salon.refresh()).map(reportJson) }));
+
+salonRoutes.get("/salon/diaries", async (c) => c.json({ diaries: (await c.var.salon.reports()).map(reportJson) }));
+
+salonRoutes.get("/salon/plans", async (c) => {
+  const read = check(c.req.query(), plansQuery);
+  if (!read.ok) return problem(read.fault);
+  const { plans, next } = await c.var.salon.plans(read.value);
+  return c.json({ plans: plans.map(planJson), next });
+});
+
+salonRoutes.post("/salon/records", async (c) => {
+  const read = await readJson(c.req.raw, salonRecord);
+  if (!read.ok) return problem(read.fault);
+  const { client, id: _id, ...record } = read.value;
+  const added = await c.var.salon.addRecord(factDraftOf(record, client, secondsNow()));
+  if (!added.ok) return problem(added.fault);
+  return c.json(factJson(added.value), 201, { location: clientRecordLocation(added.value.client ?? "") });
+});
+
+salonRoutes.get("/salon/records", async (c) => {
+  const read = check(c.req.query(), recordsQuery);
+  if (!read.ok) return problem(read.fault);
+  const { client, after, limit } = read.value;
+  const all = await c.var.salon.records(client);
+  const begin = after === null ? 0 : all.findIndex(({ id }) => id === after) + 1;
+  const page = all.slice(begin, begin + limit);
+  return c.json({
+    records: page.map(factJson),
+    next: begin + page.length < all.length ? (page.at(-1)?.id ?? null) : null,
+  });
+});
+
+salonRoutes.post("/salon/clients/:id/link", async (c) => {
+  const asked = c.req.raw.body && c.req.header("content-length") !== "0";
+  const read = asked ? await readJson(c.req.raw, linkRequest) : ({ ok: true, value: { renew: false } } as const);
+  if (!read.ok) return problem(read.fault);
+  const link = await c.var.salon.clientLink(c.req.param("id"), read.value.renew);
+  if (!link.ok) return problem(link.fault);
+  const { number, generation } = link.value;
+  const text = makeLink({ salon: c.var.salonId, holder: { client: number }, generation }, c.env.LINK_SECRET);
+  const page = `${originOf(c.env, c.req.raw)}/c/${text}`;
+  return c.json({ feed: `${page}/skin-test.ics`, page });
+});

@@ -1,0 +1,25 @@
+/** The one stylesheet. Colours keep a contrast of 4.5 to 1 at least in light and in dark. */
+export const STYLESHEET = `
+:root { color-scheme: light dark; --ink: #1d2324; --paper: #fbfaf7; --soft: #55605f; --line: #d5d9d4; --accent: #0b6b63; --card: #ffffff; --alarm: #8c1d18; --alarm-paper: #fdeeec; }
+@media (prefers-color-scheme: dark) { :root { --ink: #e9ecea; --paper: #141817; --soft: #a9b4b1; --line: #343c3a; --accent: #6fd0c4; --card: #1b2120; --alarm: #ffb4ab; --alarm-paper: #33201e; } }
+* { box-sizing: border-box; }
+body { margin: 0; background: var(--paper); color: var(--ink); font: 1.0625rem/1.5 system-ui, sans-serif; }
+main { max-width: 42rem; margin: 0 auto; padding: 1.25rem 1rem 3rem; }
+h1 { font-size: 1.125rem; margin: 0 0 1rem; color: var(--soft); font-weight: 600; }
+h2 { font-size: 1.75rem; line-height: 1.2; margin: 0 0 .75rem; text-wrap: balance; }
+h3 { font-size: 1.0625rem; margin: 2rem 0 .5rem; }
+p { margin: 0 0 .75rem; overflow-wrap: anywhere; }
+a { color: var(--accent); }
+.card { background: var(--card); border: 1px solid var(--line); border-radius: .75rem; padding: 1.25rem; margin: 0 0 1.5rem; }
+.emergency { border: 2px solid var(--alarm); background: var(--alarm-paper); color: var(--alarm); border-radius: .75rem; padding: .875rem 1rem; margin: 0 0 1.25rem; font-size: 1rem; }
+.steps { list-style: none; margin: 0; padding: 0; }
+.steps li { border-top: 1px solid var(--line); padding: .75rem 0; display: grid; grid-template-columns: 1fr auto; gap: .25rem 1rem; }
+.steps time, .when { color: var(--soft); font-size: .9375rem; grid-column: 1; }
+.state { grid-column: 2; grid-row: 1; font-size: .875rem; color: var(--soft); white-space: nowrap; }
+.done > span:first-child { text-decoration: line-through; text-decoration-color: var(--soft); }
+.now { font-weight: 600; }
+.buttons { display: flex; flex-wrap: wrap; gap: .75rem; margin: .75rem 0; }
+.button { display: inline-block; padding: .625rem 1rem; border: 1px solid var(--accent); border-radius: .5rem; text-decoration: none; font-weight: 600; }
+.small { font-size: .9375rem; color: var(--soft); }
+code { font-size: .875rem; overflow-wrap: anywhere; }
+`;

@@ -1,0 +1,26 @@
+import { cloudflareTest } from "@cloudflare/vitest-plugin";
+import { defineConfig } from "vitest/config";
+
+/** The pure parts run twice, under two host zones: what a host's zone can change is wrong. */
+const pureUnder = (name: string, TZ: string) => ({
+  test: { name, include: ["tests/pure/**/*.test.ts"], environment: "node" as const, pool: "forks" as const, env: { TZ } },
+});
+
+export default defineConfig({
+  root: new URL("..", import.meta.url).pathname,
+  test: {
+    projects: [
+      pureUnder("utc", "UTC"),
+      pureUnder("auckland", "Pacific/Auckland"),
+      {
+        plugins: [
+          cloudflareTest({
+            wrangler: { configPath: "./wrangler.toml" },
+            miniflare: { cf: false, bindings: { OPERATOR_KEY: "operator-key-of-the-tests", LINK_SECRET: "link-secret-of-the-tests-0123456789" } },
+          }),
+        ],
+        test: { name: "workerd", include: ["tests/service/**/*.test.ts"] },
+      },
+    ],
+  },
+});
