@@ -27,6 +27,9 @@ const tellingOf = (plan: Plan, context: FeedContext): Telling => {
 
 const paragraphs = (...texts: readonly (string | null)[]): string => texts.filter((text) => text !== null).join("\n\n");
 
+/** Steps with the test on the skin, or just off it. */
+const isOfTest = ({ kind }: Step): boolean => kind === "application" || kind === "removal" || kind === "reading";
+
 /** What to do about a step, for a client's event and page alike: the thing itself, how, and how long. */
 export const stepHow = (step: Step, route: RouteName | null, plan: Plan, context: FeedContext): string =>
   howWords(step, route, tellingOf(plan, context));
@@ -40,14 +43,13 @@ export const clientStepDescription = (
 ): string => {
   const telling = tellingOf(plan, context);
   const { says } = telling.catalogue;
-  const isOfTest = ["application", "removal", "reading"].includes(step.kind);
   return paragraphs(
     mayMeetLeftKit(step, plan) ? says.kitMayBeOn : null,
     howWords(step, route, telling),
     whenWords(step, telling),
     appointmentWords(telling),
     route === "home-kit" && ["arrival", "application"].includes(step.kind) ? kitWords(telling) : null,
-    isOfTest ? `${says.lookFor}\n${fill(says.somethingShows, telling.names)}` : null,
+    isOfTest(step) ? `${says.lookFor}\n${fill(says.somethingShows, telling.names)}` : null,
     emergencyWords(context.settings.country),
     step.kind === "reading" ? says.notCertain : null,
     says.instructionsWin,
@@ -81,9 +83,9 @@ export const salonStepDescription = (step: Step, route: RouteName | null, plan: 
     mayMeetLeftKit(step, plan) ? says.kitMayBeOnSalon : null,
     fill(salon[stepNameOf(step, route)].how, telling.names),
     whenWords(step, telling),
-    appointmentWords(telling),
+    fill(says.appointmentSalon, { at: telling.names["longAt"] ?? "" }),
     step.kind === "reading" || step.kind === "result" ? says.notCertain : null,
-    says.instructionsWin,
+    isOfTest(step) ? says.instructionsWin : null,
     ruleWords(step, telling),
   );
 };

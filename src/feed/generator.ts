@@ -13,7 +13,9 @@ import {
   ICalEventStatus,
   ICalEventTransparency,
 } from "ical-generator";
+import { SUMMARY_MAX } from "../bounds.ts";
 import { DAY_SECONDS, HOUR, type Instant, MINUTE, type Seconds } from "../time/instant.ts";
+import { clip } from "./clip.ts";
 import { type ContentLine, cleanLine, cleanText, cleanUri, escapeText } from "./contentLine.ts";
 import type { EventContent, EventStamps, FeedHead, FeedZone } from "./types.ts";
 
@@ -78,7 +80,7 @@ export const generateEvent = (
 
 /** The lines of a calendar's head between BEGIN and the first component, in order. */
 export const generateHead = (head: FeedHead): readonly ContentLine[] => {
-  const name = escapeText(cleanLine(head.name));
+  const name = escapeText(clip(cleanLine(head.name), SUMMARY_MAX));
   const description = escapeText(cleanText(head.description));
   const calendar = new ICalCalendar({
     prodId: `//Countback//Skin-test deadlines//${head.language.slice(0, 2).toUpperCase()}`,
@@ -95,7 +97,7 @@ export const generateHead = (head: FeedHead): readonly ContentLine[] => {
     { name: "UID", parameters: "", value: escapeText(cleanLine(head.uid)) },
     ...written("NAME"),
     ...written("X-WR-CALNAME"),
-    { name: "DESCRIPTION", parameters: "", value: description },
+    ...(description === "" ? [] : [{ name: "DESCRIPTION", parameters: "", value: description }]),
     ...written("X-WR-CALDESC"),
     ...(head.url === null ? [] : [uri(head.url)]),
     ...written("REFRESH-INTERVAL"),
@@ -110,7 +112,7 @@ const dateOf = (seconds: Instant): Date => new Date(seconds * 1000);
 /**
  * Whether both ends can be written as wall times that every reader turns back into them. RFC 5545 §3.3.5 reads a repeated
  * time as its first pass, so the second pass has no name; ical.js 2.2.1 reads the first as the second, and ts-ics 2.4.6
- * changes its clocks up to three hours early. Around a change of the clocks UTC says it to all of them.
+ * changes its clocks three hours early even on a host in UTC. Around a change of the clocks UTC says it to all of them.
  */
 const canSay = (zone: FeedZone, { from, to }: { readonly from: Instant; readonly to: Instant }): boolean =>
   [from, to].every(

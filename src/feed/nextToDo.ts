@@ -7,7 +7,6 @@ import { stepHow } from "./descriptions.ts";
 import { fill } from "./fill.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
 import { asksForSteps, tellsOfLeftKit } from "./openSteps.ts";
-import { leftBehindSteps } from "./stepEvent.ts";
 import type { FeedContext } from "./types.ts";
 import { moodOf, namesIn, plainMoodOf, stepNameOf, stepSummary, stepWhen } from "./words.ts";
 
@@ -79,7 +78,7 @@ export const nextToDo = (plan: Plan, context: FeedContext): NextToDo => {
 export const stepLines = (plan: Plan, context: FeedContext): readonly StepLine[] => {
   if (plan.standing === "cancelled") return [];
   const steps = plan.steps.filter(({ state }) => state === "done" || (state !== "cancelled" && asksForSteps(plan)));
-  const leftBehind = tellsOfLeftKit(plan) ? leftBehindSteps(plan, context) : [];
+  const leftBehind = tellsOfLeftKit(plan) ? plan.leftBehind : [];
   return [
     ...steps.map((step) => lineOf(step, plan.route, plan, context)),
     ...leftBehind.map((step) => lineOf(step, "home-kit", plan, context)),

@@ -46,18 +46,5 @@ export const stepEvents = (plan: Plan, context: FeedContext, reader: Reader): re
       const stays = step.state === "done" ? plan.standing !== "cancelled" : asksForSteps(plan);
       return stepEvent(step, plan.route, plan, context, reader, stays);
     }),
-  ...leftBehindSteps(plan, context).map((step) =>
-    stepEvent(step, "home-kit", plan, context, reader, tellsOfLeftKit(plan)),
-  ),
+  ...plan.leftBehind.map((step) => stepEvent(step, "home-kit", plan, context, reader, tellsOfLeftKit(plan))),
 ];
-
-/**
- * The removal and looks of a kit that the plan left behind: they stay, since the kit may be on. Where the new
- * route has a step of the same kind and number, the kit's gets a UID of its own: two events of one UID are one event.
- */
-export const leftBehindSteps = (plan: Plan, context: FeedContext): readonly Step[] => {
-  const taken = new Set(plan.steps.map(({ uid }) => uid));
-  return plan.leftBehind.map((step) =>
-    taken.has(step.uid) ? { ...step, uid: context.uidOf(`${plan.booking.uid}/kit`, step.kind, step.n) } : step,
-  );
-};

@@ -36,36 +36,30 @@ const BYDAY = ["MO", "TU", "WE", "TH", "FR", "SA", "SU"];
 
 /** The rule that all these onsets follow, the plainest first: nth weekday, last weekday, weekday on or after a date. */
 export const findYearlyRule = (onsets: readonly Onset[]): YearlyRule | undefined => {
-  const dates = onsets.map(({ wall }) => ({ ...partsOfDay(dayOf(wall)), weekday: weekdayOf(dayOf(wall)) }));
-  const [first] = dates;
-  const time = onsets[0] && onsets[0].wall - midnight(dayOf(onsets[0].wall));
-  if (!first || time === undefined) return undefined;
-  const { month, weekday } = first;
-  const earliest = Math.min(...dates.map(({ dayOfMonth }) => dayOfMonth));
+  const [first] = onsets;
+  if (!first) return undefined;
+  const dates = onsets.map(({ wall }) => partsOfDay(dayOf(wall)));
+  const { month } = partsOfDay(dayOf(first.wall));
+  const weekday = weekdayOf(dayOf(first.wall));
+  const shared = { month, weekday, time: first.wall - midnight(dayOf(first.wall)) };
+  const begin = `FREQ=YEARLY;BYMONTH=${month}`;
   const day = BYDAY[weekday - 1];
-  const begin = `FREQ=YEARLY;BYMONTH=${month};BYDAY=`;
-  const candidates: YearlyRule[] = [1, 8, 15].map((firstDay) => ({
-    text: `${begin}${(firstDay + 6) / 7}${day}`,
-    month,
-    weekday,
-    firstDay,
-    time,
-  }));
-  candidates.push({ text: `${begin}-1${day}`, month, weekday, firstDay: "last-week", time });
-  if (earliest <= 22) {
-    const dates = Array.from({ length: 7 }, (_, index) => earliest + index).join(",");
-    candidates.push({
-      text: `FREQ=YEARLY;BYMONTH=${month};BYMONTHDAY=${dates};BYDAY=${day}`,
-      month,
-      weekday,
-      firstDay: earliest,
-      time,
-    });
+  const candidates: YearlyRule[] = [
+    ...[1, 2, 3].map((nth) => ({ ...shared, text: `${begin};BYDAY=${nth}${day}`, firstDay: nth * 7 - 6 })),
+    { ...shared, text: `${begin};BYDAY=-1${day}`, firstDay: "last-week" },
+  ];
+  const earliest = Math.min(...dates.map(({ dayOfMonth }) => dayOfMonth));
+  const week = Array.from({ length: 7 }, (_, index) => earliest + index);
+  if (dayFrom(COMMON_YEAR, month, earliest + 6) !== undefined) {
+    candidates.push({ ...shared, text: `${begin};BYMONTHDAY=${week.join(",")};BYDAY=${day}`, firstDay: earliest });
   }
   return candidates.find((rule) =>
-    onsets.every(({ wall }, index) => onsetInYear(rule, (dates[index] as { year: number }).year) === wall),
+    onsets.every(({ wall }, index) => onsetInYear(rule, (dates[index] as { readonly year: number }).year) === wall),
   );
 };
+
+/** Not a leap year: a week that fits in its months fits in every year's. */
+const COMMON_YEAR = 2001;
 
 /** The wall time at which the rule strikes in a year. */
 export const onsetInYear = ({ month, weekday, firstDay, time }: YearlyRule, year: number): Wall => {

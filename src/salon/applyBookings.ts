@@ -6,17 +6,21 @@ import { touch, type Work } from "./settle.ts";
 import type { Booking, Client } from "./types.ts";
 
 export interface Applied {
-  /** Bookings of this diary that lay ahead before the reading, and how many of them it no longer holds. */
+  /** Bookings of this diary that lay ahead before the reading. */
   readonly ahead: number;
+  /** How many of them it no longer holds, and how many of those it does not call cancelled either. */
   readonly vanished: number;
+  readonly lost: number;
   /** Identities left unclear: a vanished booking with several possible successors. */
   readonly unclear: readonly string[];
 }
 
+/** @param cancelled keys of the entries that the diary itself calls cancelled: nothing suspicious about those */
 export const applyBookings = (
   work: Work,
   diary: string,
   bookings: readonly FoundBooking[],
+  cancelled: ReadonlySet<string>,
   horizon: Horizon,
 ): Applied => {
   const ahead = countAhead(work, diary);
@@ -35,12 +39,14 @@ export const applyBookings = (
   for (const { uid, owned } of added) {
     take(work, { uid, firstSeen: work.at, cancelledAt: null, next: null }, owned);
   }
+  let lost = 0;
   for (const uid of vanished) {
     const booking = work.bookings.get(uid) as Booking;
+    if (!cancelled.has(booking.key)) lost++;
     work.bookings.set(uid, { ...booking, cancelledAt: work.at });
     touch(work, booking.client);
   }
-  return { ahead, vanished: vanished.length, unclear };
+  return { ahead, vanished: vanished.length, lost, unclear };
 };
 
 const countAhead = (work: Work, diary: string): number =>

@@ -1,4 +1,5 @@
 /** Why a diary could not be read, in words for the desk: one sentence a reason, with the remedy. Exhaustive. */
+import type { Suspicion } from "../diary/suspicion.ts";
 import type { FileRefusal } from "../diary/types.ts";
 import type { Why } from "../plan/types.ts";
 import type { FetchFault } from "./fetchDiary.ts";
@@ -6,7 +7,8 @@ import type { FetchFault } from "./fetchDiary.ts";
 export type DiaryFault =
   | FileRefusal
   | FetchFault
-  | { readonly code: "sudden-loss"; readonly ahead: number; readonly vanished: number }
+  | Suspicion
+  | { readonly code: "hides-names" }
   | { readonly code: "overtaken" };
 
 const addressWords = {
@@ -14,6 +16,8 @@ const addressWords = {
   scheme: "does not begin with https, http, webcals or webcal",
   "local-address": "names this machine or a private network",
 } as const;
+
+const HELD = "It is held until it is seen again or you accept it; the last good reading stays.";
 
 const textOf = (fault: DiaryFault): string => {
   switch (fault.code) {
@@ -35,8 +39,12 @@ const textOf = (fault: DiaryFault): string => {
       }`;
     case "too-many-redirects":
       return `The diary's address sent on more than ${fault.max} times. Give the final address.`;
-    case "sudden-loss":
-      return `${fault.vanished} of ${fault.ahead} bookings ahead are gone from this reading. It is held until it is seen again or you accept it; the last good reading stays.`;
+    case "diary-emptied":
+      return `This reading has no entry at all, where ${fault.before} bookings lay ahead. ${HELD}`;
+    case "diary-shrunk":
+      return `This reading has ${fault.left} of the ${fault.before} bookings that lay ahead. ${HELD}`;
+    case "hides-names":
+      return "This export hides names, so no booking can be made of it. Export the calendar with its details.";
     case "overtaken":
       return "A later reading of this diary was applied first.";
   }

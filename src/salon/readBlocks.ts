@@ -20,7 +20,9 @@ export interface DiaryReading {
   readonly blocks: readonly StoredBlock[];
   readonly bookings: readonly FoundBooking[];
   readonly found: Pick<DiaryReport, "counts" | "skipped" | "unsorted">;
-  /** Most entries carry no client's name. */
+  /** Keys of entries that the diary itself calls cancelled. */
+  readonly cancelled: ReadonlySet<string>;
+  /** Something here should carry a client's name, and nothing does. */
   readonly hidesNames: boolean;
 }
 
@@ -69,6 +71,7 @@ export const readBlocks = (
   return {
     blocks: read,
     bookings,
+    cancelled: new Set(entries.filter((entry) => entry.cancelled).map(({ key }) => key)),
     hidesNames,
     found: {
       counts: {

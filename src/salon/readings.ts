@@ -5,7 +5,7 @@
 import { MINUTE, type Instant } from "../time/instant.ts";
 import { PUSH_CONFIRM_MINUTES } from "../bounds.ts";
 import { DiaryIndexer } from "../diary/indexDiary.ts";
-import { suspect } from "../diary/suspicion.ts";
+import { suspect, type Suspicion } from "../diary/suspicion.ts";
 import type { FileRefusal, IndexedDiary } from "../diary/types.ts";
 import { applyBookings } from "./applyBookings.ts";
 import { type DiaryFault, diaryWhy } from "./diaryFaults.ts";
@@ -106,11 +106,17 @@ export const takeReading = (
   const day = zone.dayAt(at);
   const known = keeper.store.blocks("blocks", name);
   const reading = readBlocks(name, indexed.blocks, known, indexed.raw, day, zone, desk.sorting);
-  let loss: { readonly code: "sudden-loss"; readonly ahead: number; readonly vanished: number } | null = null;
-  let report = reportOf(name, at, "read", null, reading.found);
+  let loss: Suspicion | null = null;
+  let report = reportOf(name, at, "read", reading.hidesNames ? { code: "hides-names" } : null, reading.found);
   const after = change(keeper.state, at, desk, (work) => {
-    const { ahead, vanished, unclear } = applyBookings(work, name, reading.bookings, horizonOf(day, zone));
-    if (suspect(ahead, ahead - vanished, indexed.raw)) loss = { code: "sudden-loss", ahead, vanished };
+    const { ahead, vanished, lost, unclear } = applyBookings(
+      work,
+      name,
+      reading.bookings,
+      reading.cancelled,
+      horizonOf(day, zone),
+    );
+    loss = suspect(ahead, ahead - lost, indexed.raw);
     report = { ...report, counts: { ...report.counts, vanished, unclear: unclear.length } };
     work.diaries.set(name, {
       ...diary,
@@ -144,7 +150,7 @@ const holdReading = (
   keeper: Keeper,
   name: string,
   reading: DiaryReading,
-  loss: DiaryFault,
+  loss: Suspicion,
   at: Instant,
 ): DiaryReport => {
   const report = reportOf(name, at, "held", loss, reading.found);

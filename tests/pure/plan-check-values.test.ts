@@ -8,7 +8,7 @@ import { type HolidayTable, loadHolidays, NO_HOLIDAYS } from "../../src/plan/hol
 import { compileRules, type Rules } from "../../src/plan/rules.ts";
 import type { Fact, Plan, Step, StepKind } from "../../src/plan/types.ts";
 import { settingsSchema } from "../../src/settings.ts";
-import { formatInstant, type Instant, midnight, parseDay, parseInstant, parseWall } from "../../src/time/instant.ts";
+import { formatInstant, type Instant, midnight, parseDay, parseWall } from "../../src/time/instant.ts";
 import { bookingAt, makeFact } from "./plan-arbitraries.ts";
 
 const HOME_KIT = { route: "home-kit", protocol: "home-kit-120h" };

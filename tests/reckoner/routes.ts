@@ -84,10 +84,16 @@ const stepsOf = (book: Book, test: Test, untouched: Untouched, application: Date
   ];
 };
 
+/** Rule 20: a kit that nobody has yet, and no moment for handing one over. */
+const cannotBePosted = (test: Test, untouched: Untouched, kit: Kit, applied: Applied | undefined): boolean =>
+  test.route === "home-kit" && !applied && !kit.posted && !kit.arrived && untouched.lastHandOver === undefined;
+
 const testRoute = (book: Book, test: Test, start: Moment, counting: readonly Applied[], kit: Kit): Route => {
   const applied = counting.findLast((each) => each.route === test.route);
   const untouched = untouchedPlan(book, test, start, applied?.at);
-  if (!untouched) return { route: test.route, steps: [], until: undefined, worn: undefined, test, applied };
+  if (!untouched || cannotBePosted(test, untouched, kit, applied)) {
+    return { route: test.route, steps: [], until: undefined, worn: undefined, test, applied };
+  }
   const home = test.route === "home-kit";
   const opened = openedByArrival(test, start, untouched.application, kit.arrived?.at);
   const application = home && !untouched.offCalendar ? opened : untouched.application;

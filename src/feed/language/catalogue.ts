@@ -71,6 +71,7 @@ export interface Catalogue {
   readonly says: {
     readonly when: string;
     readonly appointment: string;
+    readonly appointmentSalon: string;
     readonly wear: string;
     readonly wearUntilLook: string;
     readonly kit: string;

@@ -169,6 +169,7 @@ export const enGB: Catalogue = {
   says: {
     when: "When: {span}.",
     appointment: "Your colour at {salon} is on {at}.",
+    appointmentSalon: "Colour: {at}.",
     wear: "Leave it on for {after}.",
     wearUntilLook: "Leave it on until you have looked at it.",
     kit: "Your kit: {kit}.",

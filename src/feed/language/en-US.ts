@@ -169,6 +169,7 @@ export const enUS: Catalogue = {
   says: {
     when: "When: {span}.",
     appointment: "Your color at {salon} is on {at}.",
+    appointmentSalon: "Color: {at}.",
     wear: "Leave it on for {after}.",
     wearUntilLook: "Leave it on until you have looked at it.",
     kit: "Your kit: {kit}.",

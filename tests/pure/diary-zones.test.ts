@@ -1,0 +1,74 @@
+/** The zones a diary names, and that the host's own zone has no say in any of it. */
+import { readdirSync, readFileSync } from "node:fs";
+import { afterEach, expect, test } from "vitest";
+import { findZone } from "../../src/diary/findZone.ts";
+import { indexDiary } from "../../src/diary/indexDiary.ts";
+import { readBlock } from "../../src/diary/readBlock.ts";
+import { WINDOWS_LABELS } from "../../src/diary/windowsLabels.ts";
+import { WINDOWS_ZONES } from "../../src/diary/windowsZones.ts";
+import { Zone } from "../../src/time/zone.ts";
+
+const host = process.env["TZ"];
+afterEach(() => {
+  process.env["TZ"] = host;
+});
+
+test("reading never depends on the host's zone", () => {
+  const root = new URL("../../fixtures/diaries/", import.meta.url);
+  const salon = Zone.named("Europe/Dublin") as Zone;
+  const horizon = { from: Date.UTC(2026, 10, 1) / 1000, to: Date.UTC(2027, 11, 6) / 1000 };
+  const readAll = (): unknown =>
+    readdirSync(root).map((name) => {
+      const indexed = indexDiary(readFileSync(new URL(`${name}/diary.ics`, root)));
+      return "refusal" in indexed ? indexed : indexed.blocks.map((block) => readBlock(block, salon, horizon));
+    });
+  const hours = new Set<number>();
+  const readings = ["UTC", "America/New_York", "Pacific/Auckland", "Australia/Lord_Howe"].map((zone) => {
+    process.env["TZ"] = zone;
+    hours.add(new Date(0).getHours() * 60 + new Date(0).getMinutes());
+    return readAll();
+  });
+  // The check is worth nothing unless the host really moved.
+  expect(hours.size).toBe(4);
+  for (const reading of readings) expect(reading).toEqual(readings[0]);
+});
+
+test("every zone of the Windows table is one that the runtime knows", () => {
+  const unknown = [...WINDOWS_ZONES.values(), ...WINDOWS_LABELS.values()].filter((name) => !Zone.named(name));
+  expect(unknown).toEqual([]);
+  expect(WINDOWS_ZONES.size).toBe(139);
+});
+
+test.each([
+  ["Europe/London", "Europe/London"],
+  ["/mozilla.org/20050126_1/Europe/London", "Europe/London"],
+  ["/softwarestudio.org/Tzfile/America/Argentina/Salta", "America/Argentina/Salta"],
+  [' "America/Chicago" ', "America/Chicago"],
+  ["W. Europe Standard Time", "Europe/Berlin"],
+  ["(GMT-08:00) Pacific Time (US & Canada); Tijuana", "America/Los_Angeles"],
+  ["tzone://Microsoft/Utc", "Etc/UTC"],
+  ["UTC", "UTC"],
+])("%s names %s", (tzid, name) => {
+  const instants = [Date.UTC(2026, 0, 1), Date.UTC(2026, 6, 1)].map((ms) => ms / 1000);
+  const offsets = (zone: Zone | undefined): unknown => instants.map((instant) => zone?.offsetAt(instant));
+  expect(offsets(findZone(tzid))).toEqual(offsets(Zone.named(name) as Zone));
+});
+
+test.each([
+  "BST",
+  "IST",
+  "CST",
+  "PST",
+  "London",
+  "Europe-London",
+  "British Summer Time",
+  "+0100",
+  "UTC+1",
+  "SystemV/EST5",
+  "",
+  " ",
+  "tzone://Microsoft/Custom",
+  "Customized Time Zone",
+])("%s names no zone", (tzid) => {
+  expect(findZone(tzid)).toBeUndefined();
+});

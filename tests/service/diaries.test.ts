@@ -1,0 +1,173 @@
+/** Diaries that are pushed, pulled, refused and held; the last good plans stay whatever comes. */
+import { reset, runDurableObjectAlarm } from "cloudflare:test";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { ask, createSalon, diaryText, MARA, MINIMAL, objectOf, plansOf, push, send, setClock, type TestSalon, WREN } from "./client.ts";
+
+beforeEach(() => setClock("2026-12-01T09:00:00Z"));
+afterEach(async () => {
+  vi.restoreAllMocks();
+  vi.useRealTimers();
+  await reset();
+});
+
+interface Report {
+  readonly name: string;
+  readonly status: string;
+  readonly reason: { readonly code: string; readonly text: string } | null;
+  readonly counts: Record<string, number>;
+  readonly skipped: readonly { readonly uid: string; readonly reason: string }[];
+  readonly unsorted: readonly { readonly uid: string }[];
+}
+
+const mara = { uid: "b1", start: "DTSTART;TZID=Europe/London:20261211T103000", ...MARA };
+const wren = { uid: "b2", start: "DTSTART;TZID=Europe/London:20261218T140000", ...WREN };
+const FULL = diaryText([mara, wren]);
+
+/** The salon feed without the notices about its diaries. */
+const stepsOf = async (salon: TestSalon): Promise<string> =>
+  (await (await send(salon.feed)).text()).split("BEGIN:VEVENT").filter((event) => !event.includes("CATEGORIES:notice")).join("BEGIN:VEVENT");
+const noticesOf = async (salon: TestSalon): Promise<string[]> =>
+  (await (await send(salon.feed)).text()).replaceAll("\r\n ", "").split("BEGIN:VEVENT").filter((event) => event.includes("CATEGORIES:notice") && event.includes("STATUS:CONFIRMED"));
+const reportOf = async (key: string, name = "main"): Promise<Report | undefined> =>
+  (await (await ask(key, "GET", "/api/salon/diaries")).json<{ diaries: Report[] }>()).diaries.find((each) => each.name === name);
+
+test.each([
+  ["an HTML page", "<!DOCTYPE html><html><body>Sign in</body></html>", 422, "diary-not-calendar"],
+  ["half a calendar", FULL.slice(0, FULL.length - 120), 422, "diary-cut-off"],
+  ["an empty body", "", 422, "diary-not-calendar"],
+  ["an empty calendar after a full one", diaryText([]), 202, "diary-emptied"],
+  ["30 MB of text", `BEGIN:VCALENDAR\r\n${"X-FILL:all work and no play\r\n".repeat(1_080_000)}END:VCALENDAR\r\n`, 413, "diary-too-large"],
+])("%s is refused or held in so many words, and the feeds stay as they were", async (_name, body, status, code) => {
+  const salon = await createSalon();
+  await push(salon.key, FULL);
+  const [steps, plans] = [await stepsOf(salon), await plansOf(salon.key)];
+  const answer = await push(salon.key, body);
+  expect(answer.status).toBe(status);
+  await answer.text();
+  expect((await reportOf(salon.key))?.reason?.code).toBe(code);
+  expect(await stepsOf(salon)).toBe(steps);
+  expect(await plansOf(salon.key)).toEqual(plans);
+  expect(await noticesOf(salon)).toHaveLength(1);
+  setClock("2026-12-01T09:10:00Z");
+  expect((await push(salon.key, FULL)).status).toBe(200);
+  expect(await noticesOf(salon)).toHaveLength(0);
+  expect(await stepsOf(salon)).toBe(steps);
+});
+
+test("a held reading applies once a person accepts it, or when it is seen again fifteen minutes later", async () => {
+  const [accepted, repeated] = [await createSalon(), await createSalon()];
+  for (const salon of [accepted, repeated]) {
+    await push(salon.key, FULL);
+    expect((await push(salon.key, diaryText([]))).status).toBe(202);
+  }
+  const confirmed = await ask(accepted.key, "POST", "/api/salon/diaries/main/confirm");
+  expect([confirmed.status, (await confirmed.json<Report>()).status]).toEqual([200, "read"]);
+  expect((await plansOf(accepted.key)).map(({ standing }) => standing)).toEqual(["cancelled", "cancelled"]);
+  expect((await ask(accepted.key, "POST", "/api/salon/diaries/main/confirm")).status).toBe(409);
+  expect((await ask(accepted.key, "POST", "/api/salon/diaries/other/confirm")).status).toBe(404);
+  setClock("2026-12-01T09:14:59Z");
+  expect((await push(repeated.key, diaryText([]))).status).toBe(202);
+  setClock("2026-12-01T09:15:00Z");
+  expect((await push(repeated.key, diaryText([]))).status).toBe(200);
+  expect((await plansOf(repeated.key)).map(({ standing }) => standing)).toEqual(["cancelled", "cancelled"]);
+});
+
+test("entries that the diary itself cancels are no sudden loss", async () => {
+  const salon = await createSalon();
+  await push(salon.key, FULL);
+  const off = { more: ["STATUS:CANCELLED"] };
+  expect((await push(salon.key, diaryText([{ ...mara, ...off }, { ...wren, ...off }]))).status).toBe(200);
+});
+
+test("a pulled diary is asked with validators, backs off when it fails, and keeps the last good plans", async () => {
+  const salon = await createSalon({ ...MINIMAL, diaries: [{ name: "chair", url: "https://calendar.example/chair.ics" }] });
+  const asked: Headers[] = [];
+  let answer: () => Response = () => new Response(FULL, { headers: { etag: '"v1"', "last-modified": "Tue, 01 Dec 2026 08:00:00 GMT" } });
+  vi.spyOn(globalThis, "fetch").mockImplementation((_input, init) => {
+    asked.push(new Headers(init?.headers));
+    return Promise.resolve(answer());
+  });
+  expect(await noticesOf(salon)).toHaveLength(1);
+  const alarm = () => runDurableObjectAlarm(objectOf(salon));
+  await alarm();
+  expect((await plansOf(salon.key)).map(({ booking }) => booking.uid)).toEqual(["b1", "b2"]);
+  const steps = await stepsOf(salon);
+  answer = () => new Response(null, { status: 304 });
+  setClock("2026-12-01T09:17:00Z");
+  await alarm();
+  expect(asked.at(-1)?.get("if-none-match")).toBe('"v1"');
+  expect(asked.at(-1)?.get("if-modified-since")).toBe("Tue, 01 Dec 2026 08:00:00 GMT");
+  expect((await reportOf(salon.key, "chair"))?.status).toBe("unchanged");
+  answer = () => new Response("Bad gateway", { status: 502 });
+  const calls = () => asked.length;
+  setClock("2026-12-01T09:40:00Z");
+  await alarm();
+  expect((await reportOf(salon.key, "chair"))?.reason?.code).toBe("answered-badly");
+  expect(await noticesOf(salon)).toHaveLength(1);
+  const before = calls();
+  setClock("2026-12-01T10:00:00Z");
+  await alarm();
+  expect(calls()).toBe(before);
+  setClock("2026-12-01T10:14:00Z");
+  await alarm();
+  expect(calls()).toBe(before + 1);
+  answer = () => new Response("Too many", { status: 429, headers: { "retry-after": "7200" } });
+  setClock("2026-12-01T11:30:00Z");
+  await alarm();
+  const afterRetry = calls();
+  setClock("2026-12-01T13:29:00Z");
+  await alarm();
+  expect(calls()).toBe(afterRetry);
+  expect(await stepsOf(salon)).toBe(steps);
+  answer = () => new Response(FULL);
+  expect((await (await ask(salon.key, "POST", "/api/salon/refresh")).json<{ diaries: Report[] }>()).diaries[0]?.status).toBe("read");
+  expect(await noticesOf(salon)).toHaveLength(0);
+});
+
+test("a diary is never asked of this machine or a private network, not even after a redirect", async () => {
+  const calls = vi.spyOn(globalThis, "fetch").mockImplementation(() =>
+    Promise.resolve(new Response(null, { status: 302, headers: { location: "http://169.254.169.254/latest" } })),
+  );
+  for (const url of ["http://127.0.0.1/a.ics", "http://0x7f.1/a.ics", "http://[::1]/a.ics", "http://[::ffff:10.0.0.1]/a.ics", "http://localhost/a.ics", "http://router/a.ics", "ftp://calendar.example/a.ics", "file:///etc/passwd"]) {
+    const salon = await createSalon({ ...MINIMAL, diaries: [{ name: "main", url }] });
+    await ask(salon.key, "POST", "/api/salon/refresh");
+    expect((await reportOf(salon.key))?.reason?.code).toBe("address-refused");
+  }
+  expect(calls).not.toHaveBeenCalled();
+  const salon = await createSalon({ ...MINIMAL, diaries: [{ name: "main", url: "webcal://calendar.example/a.ics" }] });
+  await ask(salon.key, "POST", "/api/salon/refresh");
+  expect((await reportOf(salon.key))?.reason?.code).toBe("address-refused");
+  expect(calls).toHaveBeenCalledTimes(1);
+});
+
+test("a report says of every entry what became of it", async () => {
+  const { key } = await createSalon();
+  const answer = await push(
+    key,
+    diaryText([
+      mara,
+      { uid: "cut", start: "DTSTART:20261203T100000Z", summary: "Cut and blow dry", ...WREN },
+      { uid: "odd", start: "DTSTART:20261203T120000Z", summary: "The big one", ...WREN },
+      { uid: "lost", start: "DTSTART;TZID=Nowhere/Clocktower:20261203T120000", ...WREN },
+      { uid: "test", start: "DTSTART:20261203T130000Z", summary: "Skin test", ...WREN },
+      { uid: "day", start: "DTSTART;VALUE=DATE:20261203", summary: "Colour", ...WREN },
+    ]),
+  );
+  const report = await answer.json<Report>();
+  expect(report.counts).toMatchObject({ raw: 6, bookings: 1, tests: 1, notColour: 1, unsorted: 2, skipped: 1 });
+  expect(report.skipped.map(({ uid }) => uid)).toEqual(["lost"]);
+  expect(report.unsorted.map(({ uid }) => uid)).toEqual(["odd", "day"]);
+});
+
+test("a booking keeps its identity when the export deletes it and makes it anew, and when it changes chairs", async () => {
+  const salon = await createSalon();
+  await push(salon.key, FULL);
+  const uidsOf = async () => (await plansOf(salon.key)).filter(({ standing }) => standing !== "cancelled").map(({ booking }) => [booking.uid, booking.start, booking.diary]);
+  await push(salon.key, diaryText([{ ...mara, uid: "new-1", start: "DTSTART;TZID=Europe/London:20261214T103000" }, wren]));
+  expect(await uidsOf()).toEqual([["b1", "2026-12-14T10:30:00Z", "main"], ["b2", "2026-12-18T14:00:00Z", "main"]]);
+  await push(salon.key, diaryText([wren]));
+  await push(salon.key, diaryText([{ ...mara, uid: "new-1", start: "DTSTART;TZID=Europe/London:20261214T103000" }]), "chair-2");
+  expect(await uidsOf()).toEqual([["b1", "2026-12-14T10:30:00Z", "chair-2"], ["b2", "2026-12-18T14:00:00Z", "main"]]);
+  await push(salon.key, diaryText([{ ...wren }]), "chair-3");
+  expect((await uidsOf()).map(([uid]) => uid)).toEqual(["b1", "b2", "chair-3/b2"]);
+});

@@ -1,0 +1,84 @@
+/** One client's way from diary entry to `ready`, and to `stop`, through the API alone. */
+import { reset } from "cloudflare:test";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { createSalon, diaryText, MARA, plansOf, push, record, send, setClock, linkOf } from "./client.ts";
+
+beforeEach(() => setClock("2026-12-01T09:00:00Z"));
+afterEach(async () => {
+  vi.useRealTimers();
+  await reset();
+});
+
+const BOOKED = diaryText([{ uid: "b1", start: "DTSTART;TZID=Europe/London:20261211T103000", ...MARA }]);
+
+const standing = async (key: string): Promise<string | undefined> => (await plansOf(key))[0]?.standing;
+
+test("a walk-in test leads from on-track to ready only through screening, look and a confirmation at the salon", async () => {
+  const { key } = await createSalon();
+  expect((await push(key, BOOKED)).status).toBe(200);
+  const [plan] = await plansOf(key);
+  expect(plan?.route).toBe("in-salon");
+  expect(plan?.steps.map(({ kind }) => kind)).toEqual(["screening", "application", "reading", "result"]);
+  // trade.md §0, CP1 (common practice, no source): a full 48 hours before a colour on Friday 10:30 is Wednesday 10:30.
+  expect(plan?.steps.find(({ kind }) => kind === "application")?.due).toBe("2026-12-09T10:30:00Z");
+  expect((await record(key, { booking: "b1", kind: "screened", outcome: "pass", at: "2026-12-01T08:59:00Z" })).status).toBe(201);
+  setClock("2026-12-08T10:05:00Z");
+  expect((await record(key, { booking: "b1", kind: "applied", route: "in-salon", at: "2026-12-08T10:00:00Z" })).status).toBe(201);
+  setClock("2026-12-10T11:00:00Z");
+  await record(key, { booking: "b1", kind: "read", outcome: "clear", at: "2026-12-10T10:30:00Z", via: "desk" });
+  expect(await standing(key)).not.toBe("ready");
+  const confirmed = await record(key, { booking: "b1", kind: "confirmed", at: "2026-12-10T10:45:00Z", by: "Ines", via: "desk" });
+  expect(confirmed.status).toBe(201);
+  expect(await standing(key)).toBe("ready");
+});
+
+test("a client's own clear is shown as reported and is not ready", async () => {
+  const { key } = await createSalon();
+  await push(key, BOOKED);
+  await record(key, { booking: "b1", kind: "screened", outcome: "pass", at: "2026-12-01T08:59:00Z" });
+  setClock("2026-12-10T11:00:00Z");
+  await record(key, { booking: "b1", kind: "applied", at: "2026-12-08T10:00:00Z", via: "client-link" });
+  await record(key, { booking: "b1", kind: "read", outcome: "clear", at: "2026-12-10T10:30:00Z", via: "client-link" });
+  expect(await standing(key)).not.toBe("ready");
+  const refused = await record(key, { booking: "b1", kind: "confirmed", at: "2026-12-10T10:45:00Z", via: "client-link" });
+  expect(refused.status).toBe(422);
+  expect(await standing(key)).not.toBe("ready");
+});
+
+test("a reaction stops the booking: her feed keeps only the appointment and asks her to telephone", async () => {
+  const salon = await createSalon();
+  const { key } = salon;
+  await push(key, BOOKED);
+  const [before] = await plansOf(key);
+  const { feed } = await linkOf(key, before?.booking.client.id ?? "");
+  expect(await (await send(feed)).text()).toContain("CATEGORIES:application");
+  setClock("2026-12-08T20:00:00Z");
+  const reacted = await record(key, { booking: "b1", kind: "reacted", at: "2026-12-08T19:30:00Z", via: "client-link", note: "itching" });
+  expect(reacted.status).toBe(201);
+  expect(reacted.headers.get("location")).toContain("/api/salon/records");
+  expect(await standing(key)).toBe("stop");
+  const text = (await (await send(feed)).text()).replaceAll("\r\n ", "");
+  const live = text.split("BEGIN:VEVENT").slice(1).filter((event) => event.includes("STATUS:CONFIRMED"));
+  expect(live).toHaveLength(1);
+  expect(live[0]).toContain("SUMMARY:Please telephone Quillfen Colour Room about this appointment");
+  expect(text).not.toMatch(/SUMMARY:(?!Cancelled: )Put/);
+  const salonFeed = (await (await send(salon.feed)).text()).replaceAll("\r\n ", "");
+  expect(salonFeed).not.toMatch(/SUMMARY:(?!Cancelled: ).*skin test/i);
+  await record(key, { booking: "b1", kind: "confirmed", at: "2026-12-08T20:00:00Z", via: "desk" });
+  expect(await standing(key)).toBe("stop");
+});
+
+test("records name what is wrong with them and are then not kept", async () => {
+  const { key } = await createSalon();
+  await push(key, BOOKED);
+  const ahead = await record(key, { booking: "b1", kind: "applied", at: "2026-12-01T09:06:00Z" });
+  expect(ahead.status).toBe(422);
+  expect(ahead.headers.get("content-type")).toBe("application/problem+json");
+  const unread = await record(key, { booking: "b1", kind: "read", at: "2026-12-01T09:00:00Z" });
+  expect((await unread.json<{ errors: { at: string }[] }>()).errors[0]?.at).toBe("outcome");
+  const unknown = await record(key, { booking: "b1", kind: "applied", at: "2026-12-01T09:00:00Z", when: "now" });
+  expect((await unknown.json<{ errors: { at: string }[] }>()).errors[0]?.at).toBe("when");
+  expect((await record(key, { booking: "b9", kind: "applied", at: "2026-12-01T09:00:00Z" })).status).toBe(422);
+  const [plan] = await plansOf(key);
+  expect(plan?.steps.every(({ state }) => state === "planned")).toBe(true);
+});
