@@ -1,9 +1,12 @@
 import { cloudflareTest } from "@cloudflare/vitest-plugin";
 import { defineConfig } from "vitest/config";
 
+/** A law tries hundreds of cases; it fails by a counter-example, never by a slow machine. */
+const LAW_TIMEOUT_MS = 120_000;
+
 /** The pure parts run twice, under two host zones: what a host's zone can change is wrong. */
 const pureUnder = (name: string, TZ: string) => ({
-  test: { name, include: ["tests/pure/**/*.test.ts"], environment: "node" as const, pool: "forks" as const, env: { TZ } },
+  test: { name, include: ["tests/pure/**/*.test.ts"], environment: "node" as const, pool: "forks" as const, env: { TZ }, testTimeout: LAW_TIMEOUT_MS },
 });
 
 export default defineConfig({
@@ -19,7 +22,7 @@ export default defineConfig({
             miniflare: { cf: false, bindings: { OPERATOR_KEY: "operator-key-of-the-tests", LINK_SECRET: "link-secret-of-the-tests-0123456789" } },
           }),
         ],
-        test: { name: "workerd", include: ["tests/service/**/*.test.ts"] },
+        test: { name: "workerd", include: ["tests/service/**/*.test.ts"], testTimeout: LAW_TIMEOUT_MS },
       },
     ],
   },

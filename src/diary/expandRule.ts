@@ -6,8 +6,8 @@
 import { RRuleTemporal } from "rrule-temporal";
 import { Temporal } from "temporal-polyfill";
 import { OCCURRENCES_MAX, RECURRENCE_STEPS_MAX } from "../bounds.ts";
-import { HOUR, type Wall } from "../time/instant.ts";
-import type { NumericPart, Rule } from "./parseRule.ts";
+import { DAY_SECONDS, HOUR, type Wall } from "../time/instant.ts";
+import type { Frequency, NumericPart, Rule } from "./parseRule.ts";
 
 export type ExpandFault = "rule-runs-away" | "too-many-occurrences";
 
@@ -25,6 +25,18 @@ const OPTION_OF = {
 const asUtc = (wall: Wall): Temporal.ZonedDateTime =>
   Temporal.Instant.fromEpochMilliseconds(wall * 1000).toZonedDateTimeISO("UTC");
 
+const STEP_DAYS: Readonly<Partial<Record<Frequency, number>>> = { DAILY: 1, WEEKLY: 7 };
+
+/**
+ * The last occurrence of a counted rule that hits every one of its steps: it needs no counting from its beginning, and the
+ * engine can start near the window. Undefined for every other rule.
+ */
+const lastOfPlainCount = (rule: Rule, start: Wall): Wall | undefined => {
+  const days = STEP_DAYS[rule.freq];
+  if (rule.count === null || days === undefined || rule.by.size > 0 || rule.byDay.length > 0) return undefined;
+  return start + (rule.count - 1) * rule.interval * days * DAY_SECONDS;
+};
+
 /**
  * The occurrences of a rule in [from, to), in order. The first is `start` itself, whether the rule names it or not
  * (RFC 5545 §3.8.5.3: DTSTART counts as the first instance).
@@ -39,8 +51,10 @@ export const expandRule = (
   to: Wall,
   most: number = OCCURRENCES_MAX,
 ): readonly Wall[] | ExpandFault => {
-  const end = until === null ? to : Math.min(to, until + 1);
+  const last = Math.min(until ?? Number.POSITIVE_INFINITY, lastOfPlainCount(rule, start) ?? Number.POSITIVE_INFINITY);
+  const end = Math.min(to, last + 1);
   if (end <= from || end <= start) return [];
+  const count = lastOfPlainCount(rule, start) === undefined ? rule.count : null;
   const numbers = Object.fromEntries([...rule.by].map(([part, list]) => [OPTION_OF[part], [...list]]));
   try {
     const engine = new RRuleTemporal({
@@ -48,7 +62,7 @@ export const expandRule = (
       freq: rule.freq,
       interval: rule.interval,
       wkst: rule.weekStart,
-      ...(rule.count === null ? {} : { count: rule.count }),
+      ...(count === null ? {} : { count }),
       ...(rule.byDay.length > 0 ? { byDay: [...rule.byDay] } : {}),
       dtstart: asUtc(start),
       until: asUtc(end - 1),

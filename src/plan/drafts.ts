@@ -112,7 +112,7 @@ const draftPost = (state: TestState, rules: Rules): readonly StepDraft[] | undef
 /** Rule 26: the latest screening among the tests that could be taken afresh, else the start. */
 const draftRescreening = (found: Survey): readonly StepDraft[] => {
   const { earlier, tests, booking } = found;
-  if (!earlier) return [];
+  if (earlier?.fault !== null) return [];
   let latest: Term | undefined;
   for (const { fresh } of tests) {
     if (!fresh || (fresh.test.route === "home-kit" && !fresh.post)) continue;

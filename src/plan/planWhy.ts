@@ -122,7 +122,7 @@ const faultTexts: Readonly<Record<ApplicationFault, string>> = {
 /** The newest application, where it does not count: kept and said (counting.md 27). */
 const applicationWhy = ({ found }: Judgement, rules: Rules): readonly Why[] => {
   const last: Application | undefined = found.applications.at(-1);
-  if (!last?.fault || found.counting) return [];
+  if (!last?.fault) return [];
   const at = inWords(last.fact.at, found.booking.start, rules);
   return [{ code: last.fault, text: `The test that went on ${at} does not count: ${faultTexts[last.fault]}.` }];
 };

@@ -4,7 +4,8 @@
  */
 import { settingsSchema, type Settings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
-import { compileDesk, type SalonDesk } from "./desk.ts";
+import { Zone } from "../time/zone.ts";
+import { compileDesk, printOf, type SalonDesk } from "./desk.ts";
 import { renderFeed } from "./renderFeed.ts";
 import { change, nextBoundary, settle, type Work } from "./settle.ts";
 import { type RenderedFeed, Store } from "./store.ts";
@@ -37,6 +38,17 @@ export class Keeper {
   constructor(storage: DurableObjectStorage, surroundings: Surroundings) {
     this.store = new Store(storage);
     this.surroundings = surroundings;
+  }
+
+  /**
+   * Whether what is stored is what would be said at `at`: no boundary has passed, and the code, the zone data and the
+   * year are those it was made by. Looks at three short values and loads no state.
+   */
+  isCurrent(at: Instant): boolean {
+    const [next, zone] = [this.store.meta("next"), Zone.named(this.store.meta("zone") ?? "")];
+    if (next === undefined || !zone) return false;
+    const print = printOf(zone, new Date(at * 1000).getUTCFullYear(), this.store.meta("origin") ?? "");
+    return (next === "" || at < Number(next)) && this.store.meta("made-by") === print;
   }
 
   /** Whether a salon was ever made here. */
@@ -124,6 +136,7 @@ export class Keeper {
 
   #sayAnew(desk: SalonDesk, at: Instant): void {
     this.store.setMeta("made-by", desk.print);
+    this.store.setMeta("zone", desk.rules.zone.name);
     this.store.setMeta("said-at", String(at));
     this.store.dropFeeds();
   }

@@ -4,7 +4,7 @@ import { findBookings } from "../diary/findBookings.ts";
 import { readBlock } from "../diary/readBlock.ts";
 import { type Sorting, sortEntry } from "../diary/sortEntry.ts";
 import type { Block, BlockReading, Entry, FoundBooking, Horizon } from "../diary/types.ts";
-import { type Day, formatDay, formatInstant } from "../time/instant.ts";
+import { type Day, formatDay, formatInstant, type Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import type { DiaryReport, SkippedEntry, UnsortedEntry } from "./types.ts";
 
@@ -31,6 +31,9 @@ export const horizonOf = (day: Day, zone: Zone): Horizon => ({
   from: zone.startOfDay(day - HORIZON_PAST_DAYS),
   to: zone.startOfDay(day + HORIZON_AHEAD_DAYS),
 });
+
+/** The horizon of the local day of an instant. */
+export const horizonToday = (zone: Zone, now: Instant): Horizon => horizonOf(zone.dayAt(now), zone);
 
 const startInWords = (entry: Entry): string =>
   entry.start === null ? (entry.date === null ? "" : formatDay(entry.date)) : formatInstant(entry.start);

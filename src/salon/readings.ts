@@ -4,9 +4,9 @@
  */
 import { MINUTE, type Instant } from "../time/instant.ts";
 import { PUSH_CONFIRM_MINUTES } from "../bounds.ts";
-import { DiaryIndexer } from "../diary/indexDiary.ts";
+import { DiaryIndexer, type Indexed } from "../diary/indexDiary.ts";
 import { suspect, type Suspicion } from "../diary/suspicion.ts";
-import type { FileRefusal, IndexedDiary } from "../diary/types.ts";
+import type { FileRefusal, Horizon, IndexedDiary } from "../diary/types.ts";
 import { applyBookings } from "./applyBookings.ts";
 import { type DiaryFault, diaryWhy } from "./diaryFaults.ts";
 import type { FetchFault, Validators } from "./fetchDiary.ts";
@@ -16,10 +16,8 @@ import { change } from "./settle.ts";
 import type { Diary, DiaryReport } from "./types.ts";
 
 /** Reads a body to its end, whatever it holds; `undefined` where the sender broke off. */
-export const indexStream = async (
-  body: ReadableStream<Uint8Array>,
-): Promise<IndexedDiary | { readonly refusal: FileRefusal } | undefined> => {
-  const indexer = new DiaryIndexer();
+export const indexStream = async (body: ReadableStream<Uint8Array>, horizon: Horizon): Promise<Indexed | undefined> => {
+  const indexer = new DiaryIndexer(horizon);
   try {
     for await (const chunk of body) indexer.push(chunk);
   } catch {
@@ -27,6 +25,8 @@ export const indexStream = async (
   }
   return indexer.end();
 };
+
+export type { Indexed };
 
 /** Numbers a reading that begins. */
 export const beginReading = (keeper: Keeper, name: string, at: Instant): number => {

@@ -9,7 +9,6 @@ import type { DiarySettings, Settings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
-import { fetchDiary } from "./fetchDiary.ts";
 import { Keeper } from "./keeper.ts";
 import { type PlanChange, previewSettings } from "./previewSettings.ts";
 import { EVERY_PLAN, type PlanChoice, plansOf } from "./plans.ts";
@@ -18,15 +17,15 @@ import {
   beginReading,
   diaryOf,
   indexStream,
-  keepReading,
   refuseReading,
   repeatReading,
   takeReading,
 } from "./readings.ts";
+import { nextAlarm } from "./nextAlarm.ts";
+import { pullDiary } from "./pullDiary.ts";
+import { horizonToday } from "./readBlocks.ts";
 import { addRecord, type FactDraft } from "./records.ts";
 import { type FeedChoice, renderFeed } from "./renderFeed.ts";
-import { jitterOf, nextPollAt } from "./schedule.ts";
-import { nextBoundary } from "./settle.ts";
 import type { RenderedFeed } from "./store.ts";
 import type { DiaryReport } from "./types.ts";
 
@@ -109,23 +108,20 @@ export class Salon extends DurableObject<SalonEnv> {
     return succeed(previewSettings(this.#keeper.state, this.#keeper.desk.rules, made.desk.rules, now));
   }
 
-  /** Takes a pushed diary; a name not yet known becomes a new pushed diary of this salon. */
+  /** Takes a pushed diary; a name not yet known becomes a new pushed diary of this salon, once it could be read. */
   async pushDiary(name: string, body: ReadableStream<Uint8Array>): Promise<Outcome<DiaryReport>> {
+    const keeper = this.#keeper;
     const began = await this.#wake();
-    const known = this.#keeper.settings.diaries.find((diary) => diary.name === name);
-    if (known?.url) {
-      await indexStream(body);
-      return fail({ code: "diary-is-pulled", diary: name });
-    }
-    if (!known) await this.#addDiary({ name, url: null, pollMinutes: 15 }, began);
-    const number = beginReading(this.#keeper, name, began);
-    const indexed = await indexStream(body);
+    const diary = keeper.settings.diaries.find((each) => each.name === name);
+    const number = diary && !diary.url ? beginReading(keeper, name, began) : null;
+    const indexed = await indexStream(body, horizonToday(keeper.desk.rules.zone, began));
+    if (diary?.url) return fail({ code: "diary-is-pulled", diary: name });
     const now = await this.#wake();
-    if (!indexed) return succeed(refuseReading(this.#keeper, name, { code: "no-answer" }, now));
-    const report =
-      "refusal" in indexed
-        ? refuseReading(this.#keeper, name, indexed.refusal, now)
-        : takeReading(this.#keeper, name, indexed, { number, trusted: false, etag: null, lastModified: null }, now);
+    if (!indexed) return succeed(refuseReading(keeper, name, { code: "no-answer" }, now));
+    if ("refusal" in indexed) return succeed(refuseReading(keeper, name, indexed.refusal, now));
+    if (!keeper.state.diaries.has(name)) await this.#addDiary({ name, url: null, pollMinutes: 15 }, now);
+    const from = { number: number ?? beginReading(keeper, name, now), trusted: false, etag: null, lastModified: null };
+    const report = takeReading(keeper, name, indexed, from, now);
     await this.#setAlarm();
     return succeed(report);
   }
@@ -189,9 +185,10 @@ export class Salon extends DurableObject<SalonEnv> {
   }
 
   async clientFeed(number: number, generation: number): Promise<Outcome<RenderedFeed>> {
-    await this.#wake();
-    const fault = this.#linkFault(this.#keeper.state.clients.get(`c${number}`)?.generation, generation);
-    return fault ?? succeed(this.#keeper.feed(`c${number}`));
+    const id = `c${number}`;
+    const stored = await this.#storedFeed(id);
+    const fault = this.#linkFault(this.#keeper.store.client(id)?.generation, generation);
+    return fault ?? succeed(stored ?? this.#keeper.feed(id));
   }
 
   async clientPage(number: number, generation: number): Promise<Outcome<ClientPage>> {
@@ -206,10 +203,11 @@ export class Salon extends DurableObject<SalonEnv> {
 
   /** @param choice null for the whole feed, which is stored */
   async salonFeed(generation: number, choice: FeedChoice | null): Promise<Outcome<RenderedFeed>> {
-    await this.#wake();
-    const fault = this.#linkFault(Number(this.#keeper.store.meta("feed-generation")), generation);
+    const stored = await this.#storedFeed("salon");
+    const fault = this.#linkFault(Number(this.#keeper.store.meta("feed-generation") ?? Number.NaN), generation);
     if (fault) return fault;
-    if (!choice) return succeed(this.#keeper.feed("salon"));
+    if (!choice) return succeed(stored ?? this.#keeper.feed("salon"));
+    if (stored) await this.#wake();
     const saidAt = Number(this.#keeper.store.meta("said-at") ?? 0);
     return succeed(renderFeed("salon", this.#keeper.state, this.#keeper.desk, saidAt, choice));
   }
@@ -223,6 +221,13 @@ export class Salon extends DurableObject<SalonEnv> {
     }
     this.#moveHorizons(secondsNow());
     await this.#setAlarm();
+  }
+
+  /** The bytes as stored where nothing has changed since; otherwise undefined, and the salon is awake and settled. */
+  async #storedFeed(audience: string): Promise<RenderedFeed | undefined> {
+    const stored = this.#keeper.isCurrent(secondsNow()) ? this.#keeper.store.feed(audience) : undefined;
+    if (!stored && this.#keeper.exists) await this.#wake();
+    return stored;
   }
 
   /** Ready, and settled up to the instant it returns. */
@@ -240,37 +245,8 @@ export class Salon extends DurableObject<SalonEnv> {
     this.#keeper.adopt(settings, await this.#keeper.tryDesk(settings, yearNow()), at);
   }
 
-  async #pull(diary: DiarySettings): Promise<void> {
-    const keeper = this.#keeper;
-    const { name, url } = diary;
-    if (!url) return;
-    const number = beginReading(keeper, name, await this.#wake());
-    const { etag, lastModified } = diaryOf(keeper, name);
-    const fetched = await fetchDiary(url, { etag, lastModified }, keeper.surroundings.allowLocal, Date.now());
-    const indexed = fetched.kind === "body" ? await indexStream(fetched.body) : undefined;
-    const now = await this.#wake();
-    if (!keeper.state.diaries.has(name)) return;
-    if (fetched.kind === "unchanged") keepReading(keeper, name, now);
-    else if (fetched.kind === "fault") refuseReading(keeper, name, fetched.fault, now);
-    else if (!indexed) refuseReading(keeper, name, { code: "no-answer" }, now);
-    else if ("refusal" in indexed) refuseReading(keeper, name, indexed.refusal, now);
-    else
-      takeReading(
-        keeper,
-        name,
-        indexed,
-        { number, trusted: false, etag: fetched.etag, lastModified: fetched.lastModified },
-        now,
-      );
-    const failed = fetched.kind === "fault" || (fetched.kind === "body" && (!indexed || "refusal" in indexed));
-    const retryAfter =
-      fetched.kind === "fault" && fetched.fault.code === "answered-badly" ? fetched.fault.retryAfterSeconds : null;
-    keeper.change(now, (work) => {
-      const read = diaryOf(keeper, name);
-      const failures = failed ? read.failures + 1 : 0;
-      const jitter = jitterOf(`${keeper.desk.rules.namespace} ${name}`);
-      work.diaries.set(name, { ...read, failures, nextPoll: nextPollAt(diary, failures, retryAfter, now, jitter) });
-    });
+  #pull(diary: DiarySettings): Promise<void> {
+    return pullDiary(this.#keeper, diary, () => this.#wake());
   }
 
   /** The horizon moves with the days: what comes into it is read from the stored text. */
@@ -281,17 +257,9 @@ export class Salon extends DurableObject<SalonEnv> {
     }
   }
 
-  /** The one alarm stands at the earliest boundary, pull or midnight. */
   async #setAlarm(): Promise<void> {
-    const { state, desk, settings } = this.#keeper;
-    const moments = [nextBoundary(state, desk)];
-    for (const { name, nextPoll, horizonDay } of state.diaries.values()) {
-      if (settings.diaries.some((diary) => diary.name === name && diary.url)) moments.push(nextPoll);
-      if (horizonDay !== null)
-        moments.push(this.#zone().startOfDay(horizonDay + 1) + Math.floor(jitterOf(desk.rules.namespace) * 600));
-    }
-    const due = moments.filter((moment) => moment !== null);
-    if (due.length > 0) await this.ctx.storage.setAlarm(Math.max(Math.min(...due), state.settledTo + 1) * 1000);
+    const at = nextAlarm(this.#keeper);
+    if (at !== null) await this.ctx.storage.setAlarm(at * 1000);
   }
 
   #reports(): readonly DiaryReport[] {
@@ -307,7 +275,7 @@ export class Salon extends DurableObject<SalonEnv> {
   }
 
   #linkFault(current: number | undefined, given: number) {
-    if (current === undefined || given > current) return fail({ code: "link-unknown" });
+    if (current === undefined || !(given <= current)) return fail({ code: "link-unknown" });
     return given < current ? fail({ code: "link-revoked" }) : undefined;
   }
 

@@ -7,7 +7,7 @@ import type { StoredBlock } from "./readBlocks.ts";
 import type { Instant } from "../time/instant.ts";
 import { migrate } from "./schema.ts";
 import { rows } from "./rows.ts";
-import type { State } from "./types.ts";
+import type { Client, State } from "./types.ts";
 
 /** Characters of a feed kept in one row; a character may take three bytes, and a row holds 2 MB. */
 const FEED_PART_CHARACTERS = 600_000;
@@ -142,6 +142,12 @@ export class Store {
       const text = body.slice(from, from + FEED_PART_CHARACTERS);
       this.#sql.exec("INSERT INTO feeds VALUES (?, ?, ?, ?, ?)", audience, part, etag, modified, text);
     }
+  }
+
+  /** One client's row, without loading the rest. */
+  client(id: string): Client | undefined {
+    const [row] = this.#sql.exec<{ json: string }>("SELECT json FROM clients WHERE id = ?", id).toArray();
+    return row && rows.client.parse(JSON.parse(row.json));
   }
 
   dropFeed(audience: string): void {

@@ -4,6 +4,7 @@
  * reader; each `says` names the rule.
  */
 import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import * as z from "zod";
 import { indexDiary } from "../../src/diary/indexDiary.ts";
@@ -35,7 +36,7 @@ const expectedFile = z.strictObject({
   skipped: z.array(z.strictObject({ uid: z.string(), reason: z.string() })).optional(),
 });
 
-const root = new URL("../../fixtures/diaries/", import.meta.url);
+const root = join(import.meta.dirname, "../../fixtures/diaries");
 const names = readdirSync(root);
 
 /** The entry as far as the fixture speaks of it. */
@@ -55,8 +56,8 @@ test("there are fixtures to read", () => {
 });
 
 describe.each(names)("%s", (name) => {
-  const wanted = expectedFile.parse(JSON.parse(readFileSync(new URL(`${name}/expected.json`, root), "utf8")));
-  const bytes = readFileSync(new URL(`${name}/diary.ics`, root));
+  const wanted = expectedFile.parse(JSON.parse(readFileSync(join(root, name, "expected.json"), "utf8")));
+  const bytes = readFileSync(join(root, name, "diary.ics"));
   const zone = Zone.named(wanted.zone) as Zone;
   const horizon = {
     from: zone.startOfDay(parseDay(wanted.from) as number),

@@ -1,5 +1,6 @@
 /** The zones a diary names, and that the host's own zone has no say in any of it. */
 import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { afterEach, expect, test } from "vitest";
 import { findZone } from "../../src/diary/findZone.ts";
 import { indexDiary } from "../../src/diary/indexDiary.ts";
@@ -14,12 +15,12 @@ afterEach(() => {
 });
 
 test("reading never depends on the host's zone", () => {
-  const root = new URL("../../fixtures/diaries/", import.meta.url);
+  const root = join(import.meta.dirname, "../../fixtures/diaries");
   const salon = Zone.named("Europe/Dublin") as Zone;
   const horizon = { from: Date.UTC(2026, 10, 1) / 1000, to: Date.UTC(2027, 11, 6) / 1000 };
   const readAll = (): unknown =>
     readdirSync(root).map((name) => {
-      const indexed = indexDiary(readFileSync(new URL(`${name}/diary.ics`, root)));
+      const indexed = indexDiary(readFileSync(join(root, name, "diary.ics")));
       return "refusal" in indexed ? indexed : indexed.blocks.map((block) => readBlock(block, salon, horizon));
     });
   const hours = new Set<number>();

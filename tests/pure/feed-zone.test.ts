@@ -49,7 +49,6 @@ describe("a definition gives IANA's offsets over three years, read by ical.js", 
   });
 });
 
-/** Instants of trade.md 4.3, IANA tzdata 2025b. */
 test("London's rules are the last Sundays of March and October at 01:00 UTC (IANA tzdata 2025b)", () => {
   expect(years("Europe/London")?.text).toBe(
     [

@@ -259,7 +259,11 @@ export const factsAround = (start: Instant): fc.Arbitrary<readonly Fact[]> =>
             "note",
             "correction",
           ),
-          at: fc.integer({ min: start - 30 * DAY_SECONDS, max: start + 3 * DAY_SECONDS }),
+          // Half of them on whole quarters of a day before the start, so that some fall on one second or on a boundary.
+          at: fc.oneof(
+            fc.integer({ min: start - 30 * DAY_SECONDS, max: start + 3 * DAY_SECONDS }),
+            fc.integer({ min: -12, max: 48 }).map((quarters) => start - quarters * 6 * HOUR),
+          ),
           booking: fc.constantFrom("booking-1", "booking-1", "booking-1", "booking-0", null),
           read: fc.constantFrom("clear", "clear", "clear", "reaction", "not-sure"),
           screened: fc.constantFrom("pass", "pass", "test-needed", "do-not-colour"),

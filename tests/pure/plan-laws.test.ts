@@ -106,20 +106,33 @@ test("law a: no application is due outside its window", () => {
   });
 });
 
-test("law b: walk-ins and hand-overs lie in resolved opening hours, kit steps in the client's", () => {
+test("law b: walk-ins and kit steps are at the last moment of a resolved stretch, hand-overs inside one", () => {
   check(cases(), ({ rules, input, start }) => {
-    const inside = (at: Instant, whose: "salon" | "client", before: number): boolean =>
-      stretchesAround(rules, input, at, whose).some(({ from, to }) => at >= from + 15 * MINUTE && at <= to - before);
+    const stretches = (at: Instant, whose: "salon" | "client", before: number) =>
+      stretchesAround(rules, input, at, whose).map(({ from, to }) => ({ from: from + 15 * MINUTE, to: to - before }));
+    const lastIn = (at: Instant, whose: "salon" | "client", before: number): Instant =>
+      Math.max(
+        ...stretches(at, whose, before).map(({ from, to }) =>
+          from <= Math.min(at, to) ? Math.min(at, to) : -Infinity,
+        ),
+      );
     for (const rule of rules.tests) {
       const given = planBy(rules, start, rule.route);
       if (given.route !== rule.route) continue;
       const application = stepOf(given, "application") as Step;
-      if (rule.route === "in-salon") expect(inside(application.due, "salon", seconds(input.lastWalkIn))).toBe(true);
-      else {
-        expect(inside(application.due, "client", 0)).toBe(true);
-        expect(inside((stepOf(given, "shipping") as Step).due, "salon", 0)).toBe(true);
-      }
-      if (rule.screening.margin > 0) expect(inside((stepOf(given, "screening") as Step).due, "client", 0)).toBe(true);
+      const [shipping, screening] = [stepOf(given, "shipping"), stepOf(given, "screening") as Step];
+      const latest = start - rule.reach;
+      const isWalkIn = rule.route === "in-salon";
+      const expected = isWalkIn ? lastIn(latest, "salon", seconds(input.lastWalkIn)) : lastIn(latest, "client", 0);
+      // Farther back than the second reckoning looks, the due itself must still be such a moment.
+      if (expected > latest - 3 * DAY_SECONDS) expect(application.due).toBe(expected);
+      else
+        expect(lastIn(application.due, isWalkIn ? "salon" : "client", isWalkIn ? seconds(input.lastWalkIn) : 0)).toBe(
+          application.due,
+        );
+      if (shipping) expect(lastIn(shipping.due, "salon", 0)).toBe(shipping.due);
+      const before = (shipping ?? application).due - rule.screening.margin;
+      expect(screening.due).toBe(rule.screening.margin > 0 ? lastIn(before, "client", 0) : before);
     }
   });
 });
@@ -259,7 +272,10 @@ test("law h: steps follow one another, open before they are due, and know no now
     }
     const known = facts.filter((fact) => fact.at <= now);
     const [one, other] = [plan(rules, start, now, known), plan(rules, start, now + 3600, known)];
-    for (const step of one.steps) expect(step.opens).toBeLessThanOrEqual(step.due);
+    for (const step of one.steps) {
+      expect(step.opens).toBeLessThanOrEqual(step.due);
+      if (step.kind !== "reading") expect(step.due).toBeLessThanOrEqual(Math.max(start, step.opens));
+    }
     if (one.route !== other.route) return;
     expect(other.steps.map(({ due, opens }) => [opens, due])).toEqual(one.steps.map(({ due, opens }) => [opens, due]));
   });
@@ -291,34 +307,56 @@ const lasting = ({ asOf: _asOf, earliest: _earliest, routes, ...rest }: Plan) =>
   routes: routes.map(({ earliest: _each, ...route }) => route),
 });
 
-test("nothing but earliest changes before the plan's next boundary", () => {
-  const wide = withFacts().chain((each) =>
-    fc.record({
-      given: fc.constant(each),
-      share: fc.double({ min: 0, max: 1, noNaN: true }),
-      isCancelled: fc.constantFrom(false, false, true),
-    }),
+test("nothing but earliest changes from one boundary of a plan to the next", () => {
+  const given = fc.record({ given: withFacts(), isCancelled: fc.constantFrom(false, false, false, true) });
+  check(
+    given,
+    ({ given: { rules, start, facts, now }, isCancelled }) => {
+      const booking = { ...bookingAt(start), cancelled: isCancelled };
+      const ahead = [
+        {
+          booking: "booking-0",
+          start: start - 5 * DAY_SECONDS,
+          route: "home-kit" as const,
+          application: start - 12 * DAY_SECONDS,
+          product: null,
+          shade: null,
+        },
+      ];
+      const at = (moment: Instant): Plan => countBack({ booking, facts, samePerson: true, ahead, now: moment }, rules);
+      let moment: Instant = Math.min(now, start - 20 * DAY_SECONDS);
+      for (;;) {
+        const plan = at(moment);
+        const end = plan.next ?? moment + 60 * DAY_SECONDS;
+        expect(end).toBeGreaterThan(moment);
+        expect(lasting(at(end - 1))).toEqual(lasting(plan));
+        expect(lasting(at(Math.floor((moment + end) / 2)))).toEqual(lasting(plan));
+        if (plan.next === null) return;
+        moment = plan.next;
+      }
+    },
+    Math.ceil(RUNS / 3),
   );
-  check(wide, ({ given: { rules, start, now, facts }, share, isCancelled }) => {
-    const booking = { ...bookingAt(start), cancelled: isCancelled };
-    const ahead = [
-      {
-        booking: "booking-0",
-        start: start - 5 * DAY_SECONDS,
-        route: "home-kit" as const,
-        application: start - 12 * DAY_SECONDS,
-        product: null,
-        shade: null,
-      },
-    ];
-    const at = (moment: Instant): Plan => countBack({ booking, facts, samePerson: true, ahead, now: moment }, rules);
-    const first = at(now);
-    const end = first.next ?? now + 60 * DAY_SECONDS;
-    expect(end).toBeGreaterThan(now);
-    for (const moment of [now + Math.floor((end - 1 - now) * share), end - 1]) {
-      expect(lasting(at(moment))).toEqual(lasting(first));
-    }
-  });
+});
+
+test("with records, the earliest start of a route is the first at which it would fit", () => {
+  check(
+    withFacts(),
+    ({ rules, start, now, facts }) => {
+      const known = facts.filter((fact) => fact.at <= now);
+      const fitsAt = (at: Instant, route: RouteName): boolean =>
+        plan(rules, at, now, known).routes.find((each) => each.route === route)?.fits ?? false;
+      for (const { route, earliest } of plan(rules, start, now, known).routes) {
+        if (earliest === null) continue;
+        expect([earliest % MINUTE, earliest >= now, rules.isOpenAt(earliest)]).toEqual([0, true, true]);
+        expect(fitsAt(earliest, route)).toBe(true);
+        const step = Math.max(15, Math.floor((earliest - now) / MINUTE / 60)) * MINUTE;
+        for (let at = earliest - MINUTE; at >= now; at -= step)
+          if (rules.isOpenAt(at)) expect(fitsAt(at, route)).toBe(false);
+      }
+    },
+    Math.ceil(RUNS / 2),
+  );
 });
 
 test("a stop beats everything but the past and a cancelled booking", () => {

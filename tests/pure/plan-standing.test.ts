@@ -246,6 +246,68 @@ describe("kits (rules 11, 20, 21, 28)", () => {
   });
 });
 
+describe("a stretch through midnight (rules 4, 9, 19)", () => {
+  const nights = { tue: ["20:00-24:00"], wed: ["00:00-02:00"], thu: ["20:00-24:00"], fri: ["00:00-02:00"] };
+  const night = (start: string, given: Record<string, unknown> = {}): Plan => {
+    const salon = rulesOf({ tests: [{ route: "in-salon", protocol: "salon-48h" }], opening: nights, ...given });
+    return countBack({ booking: bookingAt(at(start)), facts: [], samePerson: true, now: at("12-01 10:00") }, salon);
+  };
+  const dueOf = (plan: Plan, kind: StepKind): string | null =>
+    shown(plan.steps.find((step) => step.kind === kind)?.due);
+  test("has no last walk-in before midnight and no first quarter of an hour after it", () => {
+    expect(dueOf(night("12-10 23:50"), "application")).toBe("12-08T23:50");
+    expect(dueOf(night("12-11 00:10"), "application")).toBe("12-09T00:10");
+    expect(dueOf(night("12-11 10:00"), "application")).toBe("12-09T01:30");
+  });
+  test("does not close at midnight", () => {
+    const plan = night("12-11 01:00", { closed: ["2026-12-09"] });
+    expect([dueOf(plan, "application"), dueOf(plan, "result")]).toEqual(["12-08T23:30", "12-11T01:00"]);
+    expect(dueOf(night("12-11 02:30", { closed: ["2026-12-09"] }), "result")).toBe("12-11T02:00");
+  });
+});
+
+test("of two records of one second the one told later is the newer, in whichever order they come", () => {
+  const second = fact("screened", "12-08 10:00", {
+    id: "a",
+    recorded: passed.recorded + 60,
+    outcome: "do-not-colour",
+    reason: "other",
+  });
+  expect(planAt("12-08 12:00", [passed, second]).standing).toBe("stop");
+  expect(planAt("12-08 12:00", [second, passed]).standing).toBe("stop");
+});
+
+test("a test that does not count has spent the kits up to it (rule 27)", () => {
+  const wornShort = [fact("applied", "12-04 10:00", { route: "home-kit" }), fact("removed", "12-04 12:00")];
+  const kit = [fact("posted", "11-30 12:00"), fact("arrived", "12-03 18:00")];
+  expect(planAt("12-05 09:00", kit).route).toBe("home-kit");
+  expect(planAt("12-05 09:00", [...kit, ...wornShort]).route).toBe("in-salon");
+  expect(planAt("12-05 09:00", [...kit, ...wornShort, fact("arrived", "12-04 18:00")]).route).toBe("home-kit");
+});
+
+test("records after the start change neither route nor steps (rule 23)", () => {
+  const earlier = [
+    fact("applied", "10-05 10:00", { booking: "booking-0", route: "home-kit" }),
+    fact("read", "10-07 10:30", { booking: "booking-0", outcome: "clear" }),
+    fact("read", "12-11 11:00", { booking: "booking-0", outcome: "clear" }),
+  ];
+  const plan = planAt("12-11 12:00", [passed, applied, ...earlier]);
+  expect([plan.route, plan.steps.length]).toEqual(["in-salon", 4]);
+  expect(
+    countBack(
+      { booking: bookingAt(at("12-18 10:30"), "later"), facts: earlier, samePerson: true, now: at("12-11 12:00") },
+      rules,
+    ).route,
+  ).toBe("on-file");
+  const reacted = fact("reacted", "12-11 11:30", { booking: "booking-0" });
+  const facts = [...earlier, reacted];
+  const asked = countBack(
+    { booking: bookingAt(at("12-18 10:30"), "later"), facts, samePerson: true, now: at("12-11 12:00") },
+    rules,
+  );
+  expect([asked.standing, asked.route]).toEqual(["stop", "in-salon"]);
+});
+
 describe("removals (rules 17, 18)", () => {
   const on = fact("applied", "12-06 10:00", { route: "home-kit" });
   test("one recorded late moves the looks after it", () => {

@@ -94,7 +94,9 @@ const isDone = (
 ): boolean => {
   const own = evidence.told.filter((record) => record.booking === booking.uid);
   const applied = route.applied !== undefined;
-  const unclaimed = (record: Told): boolean => !choice.applications.some((each) => each.at <= record.at);
+  // A removal is of the last application before it, counting or not; without any, of the planned one.
+  const isOfThisTest = (record: Told): boolean =>
+    own.findLast((other) => other.kind === "applied" && other.at <= record.at)?.at === route.applied?.at;
   switch (step.kind) {
     case "screening":
     case "rescreening":
@@ -106,11 +108,10 @@ const isDone = (
     case "application":
       return applied;
     case "removal":
-      if (route.applied?.removed !== undefined) return true;
       return own.some(
         (record) =>
-          (record.kind === "read" && record.at >= step.opens && (applied || unclaimed(record))) ||
-          (record.kind === "removed" && !applied && unclaimed(record)),
+          (record.kind === "removed" && isOfThisTest(record)) ||
+          (record.kind === "read" && record.at >= step.opens && (applied || isOfThisTest(record))),
       );
     case "reading":
       return looks.some(({ open, read }) => open.look.n === step.n && read !== undefined);

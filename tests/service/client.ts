@@ -6,7 +6,9 @@ export const ORIGIN = "https://countback.test";
 export const OPERATOR = "operator-key-of-the-tests";
 
 export const send = (path: string, init: RequestInit = {}): Promise<Response> =>
-  exports.default.fetch(new Request(path.startsWith("http") ? path : `${ORIGIN}${path}`, { redirect: "manual", ...init }));
+  exports.default.fetch(
+    new Request(path.startsWith("http") ? path : `${ORIGIN}${path}`, { redirect: "manual", ...init }),
+  );
 
 const withKey = (key: string, method: string, body?: unknown): RequestInit => ({
   method,
@@ -20,7 +22,11 @@ export interface TestSalon {
   readonly feed: string;
 }
 
-export const MINIMAL = { name: "Quillfen Colour Room", zone: "Europe/London", tests: [{ route: "in-salon", protocol: "salon-48h" }] };
+export const MINIMAL = {
+  name: "Quillfen Colour Room",
+  zone: "Europe/London",
+  tests: [{ route: "in-salon", protocol: "salon-48h" }],
+};
 
 export const createSalon = async (settings: unknown = MINIMAL): Promise<TestSalon> => {
   const answer = await send("/api/salons", withKey(OPERATOR, "POST", settings));
@@ -32,17 +38,41 @@ export const ask = (key: string, method: string, path: string, body?: unknown): 
   send(path, withKey(key, method, body));
 
 export const push = (key: string, text: BodyInit, name = "main", type = "text/calendar"): Promise<Response> =>
-  send(`/api/salon/diaries/${name}`, { method: "PUT", headers: { authorization: `Bearer ${key}`, "content-type": type }, body: text });
+  send(`/api/salon/diaries/${name}`, {
+    method: "PUT",
+    headers: { authorization: `Bearer ${key}`, "content-type": type },
+    body: text,
+  });
 
 /** The outward plan, as far as the tests look at it. */
 export interface PlanSeen {
   readonly asOf: string;
-  readonly booking: { readonly uid: string; readonly start: string; readonly service: string; readonly diary: string; readonly client: { readonly id: string; readonly name: string } };
+  readonly booking: {
+    readonly uid: string;
+    readonly start: string;
+    readonly service: string;
+    readonly diary: string;
+    readonly client: { readonly id: string; readonly name: string };
+  };
   readonly route: string | null;
   readonly standing: string;
   readonly why: readonly { readonly code: string; readonly text: string }[];
-  readonly steps: readonly { readonly uid: string; readonly kind: string; readonly n: number | null; readonly who: string; readonly opens: string; readonly due: string; readonly state: string }[];
-  readonly routes: readonly { readonly route: string; readonly fits: boolean; readonly until: string | null; readonly firstDue: string | null; readonly earliest: string | null }[];
+  readonly steps: readonly {
+    readonly uid: string;
+    readonly kind: string;
+    readonly n: number | null;
+    readonly who: string;
+    readonly opens: string;
+    readonly due: string;
+    readonly state: string;
+  }[];
+  readonly routes: readonly {
+    readonly route: string;
+    readonly fits: boolean;
+    readonly until: string | null;
+    readonly firstDue: string | null;
+    readonly earliest: string | null;
+  }[];
   readonly earliest: { readonly start: string; readonly route: string } | null;
 }
 

@@ -1,7 +1,20 @@
 /** Diaries that are pushed, pulled, refused and held; the last good plans stay whatever comes. */
 import { reset, runDurableObjectAlarm } from "cloudflare:test";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { ask, createSalon, diaryText, MARA, MINIMAL, objectOf, plansOf, push, send, setClock, type TestSalon, WREN } from "./client.ts";
+import {
+  ask,
+  createSalon,
+  diaryText,
+  MARA,
+  MINIMAL,
+  objectOf,
+  plansOf,
+  push,
+  send,
+  setClock,
+  type TestSalon,
+  WREN,
+} from "./client.ts";
 
 beforeEach(() => setClock("2026-12-01T09:00:00Z"));
 afterEach(async () => {
@@ -25,18 +38,31 @@ const FULL = diaryText([mara, wren]);
 
 /** The salon feed without the notices about its diaries. */
 const stepsOf = async (salon: TestSalon): Promise<string> =>
-  (await (await send(salon.feed)).text()).split("BEGIN:VEVENT").filter((event) => !event.includes("CATEGORIES:notice")).join("BEGIN:VEVENT");
+  (await (await send(salon.feed)).text())
+    .split("BEGIN:VEVENT")
+    .filter((event) => !event.includes("CATEGORIES:notice"))
+    .join("BEGIN:VEVENT");
 const noticesOf = async (salon: TestSalon): Promise<string[]> =>
-  (await (await send(salon.feed)).text()).replaceAll("\r\n ", "").split("BEGIN:VEVENT").filter((event) => event.includes("CATEGORIES:notice") && event.includes("STATUS:CONFIRMED"));
+  (await (await send(salon.feed)).text())
+    .replaceAll("\r\n ", "")
+    .split("BEGIN:VEVENT")
+    .filter((event) => event.includes("CATEGORIES:notice") && event.includes("STATUS:CONFIRMED"));
 const reportOf = async (key: string, name = "main"): Promise<Report | undefined> =>
-  (await (await ask(key, "GET", "/api/salon/diaries")).json<{ diaries: Report[] }>()).diaries.find((each) => each.name === name);
+  (await (await ask(key, "GET", "/api/salon/diaries")).json<{ diaries: Report[] }>()).diaries.find(
+    (each) => each.name === name,
+  );
 
 test.each([
   ["an HTML page", "<!DOCTYPE html><html><body>Sign in</body></html>", 422, "diary-not-calendar"],
   ["half a calendar", FULL.slice(0, FULL.length - 120), 422, "diary-cut-off"],
   ["an empty body", "", 422, "diary-not-calendar"],
   ["an empty calendar after a full one", diaryText([]), 202, "diary-emptied"],
-  ["30 MB of text", `BEGIN:VCALENDAR\r\n${"X-FILL:all work and no play\r\n".repeat(1_080_000)}END:VCALENDAR\r\n`, 413, "diary-too-large"],
+  [
+    "30 MB of text",
+    `BEGIN:VCALENDAR\r\n${"X-FILL:all work and no play\r\n".repeat(1_080_000)}END:VCALENDAR\r\n`,
+    413,
+    "diary-too-large",
+  ],
 ])("%s is refused or held in so many words, and the feeds stay as they were", async (_name, body, status, code) => {
   const salon = await createSalon();
   await push(salon.key, FULL);
@@ -76,29 +102,43 @@ test("entries that the diary itself cancels are no sudden loss", async () => {
   const salon = await createSalon();
   await push(salon.key, FULL);
   const off = { more: ["STATUS:CANCELLED"] };
-  expect((await push(salon.key, diaryText([{ ...mara, ...off }, { ...wren, ...off }]))).status).toBe(200);
+  expect(
+    (
+      await push(
+        salon.key,
+        diaryText([
+          { ...mara, ...off },
+          { ...wren, ...off },
+        ]),
+      )
+    ).status,
+  ).toBe(200);
 });
 
 test("a pulled diary is asked with validators, backs off when it fails, and keeps the last good plans", async () => {
-  const salon = await createSalon({ ...MINIMAL, diaries: [{ name: "chair", url: "https://calendar.example/chair.ics" }] });
+  const salon = await createSalon({
+    ...MINIMAL,
+    diaries: [{ name: "chair", url: "https://calendar.example/chair.ics" }],
+  });
   const asked: Headers[] = [];
-  let answer: () => Response = () => new Response(FULL, { headers: { etag: '"v1"', "last-modified": "Tue, 01 Dec 2026 08:00:00 GMT" } });
+  const fresh = { headers: { etag: '"v1"', "last-modified": "Tue, 01 Dec 2026 08:00:00 GMT" } };
+  let answer: { body: string | null; init: ResponseInit } = { body: FULL, init: fresh };
   vi.spyOn(globalThis, "fetch").mockImplementation((_input, init) => {
     asked.push(new Headers(init?.headers));
-    return Promise.resolve(answer());
+    return Promise.resolve(new Response(answer.body, answer.init));
   });
   expect(await noticesOf(salon)).toHaveLength(1);
   const alarm = () => runDurableObjectAlarm(objectOf(salon));
   await alarm();
   expect((await plansOf(salon.key)).map(({ booking }) => booking.uid)).toEqual(["b1", "b2"]);
   const steps = await stepsOf(salon);
-  answer = () => new Response(null, { status: 304 });
+  answer = { body: null, init: { status: 304 } };
   setClock("2026-12-01T09:17:00Z");
   await alarm();
   expect(asked.at(-1)?.get("if-none-match")).toBe('"v1"');
   expect(asked.at(-1)?.get("if-modified-since")).toBe("Tue, 01 Dec 2026 08:00:00 GMT");
   expect((await reportOf(salon.key, "chair"))?.status).toBe("unchanged");
-  answer = () => new Response("Bad gateway", { status: 502 });
+  answer = { body: "Bad gateway", init: { status: 502 } };
   const calls = () => asked.length;
   setClock("2026-12-01T09:40:00Z");
   await alarm();
@@ -111,7 +151,7 @@ test("a pulled diary is asked with validators, backs off when it fails, and keep
   setClock("2026-12-01T10:14:00Z");
   await alarm();
   expect(calls()).toBe(before + 1);
-  answer = () => new Response("Too many", { status: 429, headers: { "retry-after": "7200" } });
+  answer = { body: "Too many", init: { status: 429, headers: { "retry-after": "7200" } } };
   setClock("2026-12-01T11:30:00Z");
   await alarm();
   const afterRetry = calls();
@@ -119,16 +159,29 @@ test("a pulled diary is asked with validators, backs off when it fails, and keep
   await alarm();
   expect(calls()).toBe(afterRetry);
   expect(await stepsOf(salon)).toBe(steps);
-  answer = () => new Response(FULL);
-  expect((await (await ask(salon.key, "POST", "/api/salon/refresh")).json<{ diaries: Report[] }>()).diaries[0]?.status).toBe("read");
+  answer = { body: FULL, init: {} };
+  expect(
+    (await (await ask(salon.key, "POST", "/api/salon/refresh")).json<{ diaries: Report[] }>()).diaries[0]?.status,
+  ).toBe("read");
   expect(await noticesOf(salon)).toHaveLength(0);
 });
 
 test("a diary is never asked of this machine or a private network, not even after a redirect", async () => {
-  const calls = vi.spyOn(globalThis, "fetch").mockImplementation(() =>
-    Promise.resolve(new Response(null, { status: 302, headers: { location: "http://169.254.169.254/latest" } })),
-  );
-  for (const url of ["http://127.0.0.1/a.ics", "http://0x7f.1/a.ics", "http://[::1]/a.ics", "http://[::ffff:10.0.0.1]/a.ics", "http://localhost/a.ics", "http://router/a.ics", "ftp://calendar.example/a.ics", "file:///etc/passwd"]) {
+  const calls = vi
+    .spyOn(globalThis, "fetch")
+    .mockImplementation(() =>
+      Promise.resolve(new Response(null, { status: 302, headers: { location: "http://169.254.169.254/latest" } })),
+    );
+  for (const url of [
+    "http://127.0.0.1/a.ics",
+    "http://0x7f.1/a.ics",
+    "http://[::1]/a.ics",
+    "http://[::ffff:10.0.0.1]/a.ics",
+    "http://localhost/a.ics",
+    "http://router/a.ics",
+    "ftp://calendar.example/a.ics",
+    "file:///etc/passwd",
+  ]) {
     const salon = await createSalon({ ...MINIMAL, diaries: [{ name: "main", url }] });
     await ask(salon.key, "POST", "/api/salon/refresh");
     expect((await reportOf(salon.key))?.reason?.code).toBe("address-refused");
@@ -162,12 +215,28 @@ test("a report says of every entry what became of it", async () => {
 test("a booking keeps its identity when the export deletes it and makes it anew, and when it changes chairs", async () => {
   const salon = await createSalon();
   await push(salon.key, FULL);
-  const uidsOf = async () => (await plansOf(salon.key)).filter(({ standing }) => standing !== "cancelled").map(({ booking }) => [booking.uid, booking.start, booking.diary]);
-  await push(salon.key, diaryText([{ ...mara, uid: "new-1", start: "DTSTART;TZID=Europe/London:20261214T103000" }, wren]));
-  expect(await uidsOf()).toEqual([["b1", "2026-12-14T10:30:00Z", "main"], ["b2", "2026-12-18T14:00:00Z", "main"]]);
+  const uidsOf = async () =>
+    (await plansOf(salon.key))
+      .filter(({ standing }) => standing !== "cancelled")
+      .map(({ booking }) => [booking.uid, booking.start, booking.diary]);
+  await push(
+    salon.key,
+    diaryText([{ ...mara, uid: "new-1", start: "DTSTART;TZID=Europe/London:20261214T103000" }, wren]),
+  );
+  expect(await uidsOf()).toEqual([
+    ["b1", "2026-12-14T10:30:00Z", "main"],
+    ["b2", "2026-12-18T14:00:00Z", "main"],
+  ]);
   await push(salon.key, diaryText([wren]));
-  await push(salon.key, diaryText([{ ...mara, uid: "new-1", start: "DTSTART;TZID=Europe/London:20261214T103000" }]), "chair-2");
-  expect(await uidsOf()).toEqual([["b1", "2026-12-14T10:30:00Z", "chair-2"], ["b2", "2026-12-18T14:00:00Z", "main"]]);
+  await push(
+    salon.key,
+    diaryText([{ ...mara, uid: "new-1", start: "DTSTART;TZID=Europe/London:20261214T103000" }]),
+    "chair-2",
+  );
+  expect(await uidsOf()).toEqual([
+    ["b1", "2026-12-14T10:30:00Z", "chair-2"],
+    ["b2", "2026-12-18T14:00:00Z", "main"],
+  ]);
   await push(salon.key, diaryText([{ ...wren }]), "chair-3");
   expect((await uidsOf()).map(([uid]) => uid)).toEqual(["b1", "b2", "chair-3/b2"]);
 });

@@ -1,8 +1,12 @@
 /** What the tests' environment holds. */
-declare namespace Cloudflare {
-  interface Env extends import("../../src/web/env.ts").Env {}
-  interface GlobalProps {
-    mainModule: typeof import("../../src/index.ts");
-    durableNamespaces: "Salon";
+import type { Env as ServiceEnv } from "../../src/web/env.ts";
+
+declare global {
+  namespace Cloudflare {
+    interface Env extends ServiceEnv {}
+    interface GlobalProps {
+      mainModule: typeof import("../../src/index.ts");
+      durableNamespaces: "Salon";
+    }
   }
 }

@@ -2,7 +2,20 @@
 import { evictDurableObject, listDurableObjectIds, reset } from "cloudflare:test";
 import { env } from "cloudflare:workers";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { ask, createSalon, diaryText, linkOf, MARA, objectOf, ORIGIN, plansOf, push, send, setClock, WREN } from "./client.ts";
+import {
+  ask,
+  createSalon,
+  diaryText,
+  linkOf,
+  MARA,
+  objectOf,
+  ORIGIN,
+  plansOf,
+  push,
+  send,
+  setClock,
+  WREN,
+} from "./client.ts";
 
 beforeEach(() => setClock("2026-12-01T09:00:00Z"));
 afterEach(async () => {
@@ -16,8 +29,14 @@ const wren = { uid: "b2", start: "DTSTART;TZID=Europe/London:20261218T140000", .
 const linesOf = async (address: string): Promise<string[]> => (await (await send(address)).text()).split("\r\n");
 const eventsOf = async (address: string): Promise<Map<string, string>> => {
   const text = (await (await send(address)).text()).replaceAll("\r\n ", "");
-  return new Map(text.split("BEGIN:VEVENT").slice(1).map((event) => [/UID:(\S+)/.exec(event)?.[1] ?? "", event]));
+  return new Map(
+    text
+      .split("BEGIN:VEVENT")
+      .slice(1)
+      .map((event) => [/UID:(\S+)/.exec(event)?.[1] ?? "", event]),
+  );
 };
+const headOf = (lines: string[]): string[] => lines.slice(0, lines.indexOf("BEGIN:VEVENT"));
 const sequenceOf = (event: string | undefined): number => Number(/SEQUENCE:(\d+)/.exec(event ?? "")?.[1]);
 
 test("the same request twice, minutes later and after an eviction gives the same bytes and the same strong ETag", async () => {
@@ -42,7 +61,9 @@ test("the same request twice, minutes later and after an eviction gives the same
       expect(unchanged.headers.get("etag")).toBe(etag);
       expect(await unchanged.text()).toBe("");
     }
-    const changed = await send(address, { headers: { "if-none-match": '"other"', "if-modified-since": "Fri, 01 Jan 2100 00:00:00 GMT" } });
+    const changed = await send(address, {
+      headers: { "if-none-match": '"other"', "if-modified-since": "Fri, 01 Jan 2100 00:00:00 GMT" },
+    });
     expect(changed.status).toBe(200);
     await changed.text();
     const since = await send(address, { headers: { "if-modified-since": first.headers.get("last-modified") ?? "" } });
@@ -55,7 +76,9 @@ test("the same request twice, minutes later and after an eviction gives the same
 test("moving one booking changes the lines of its events and no other line", async () => {
   const salon = await createSalon();
   await push(salon.key, diaryText([mara, wren]));
-  const moved = new Set((await plansOf(salon.key)).find(({ booking }) => booking.uid === "b1")?.steps.map(({ uid }) => uid));
+  const moved = new Set(
+    (await plansOf(salon.key)).find(({ booking }) => booking.uid === "b1")?.steps.map(({ uid }) => uid),
+  );
   const [before, linesBefore] = [await eventsOf(salon.feed), await linesOf(salon.feed)];
   setClock("2026-12-01T10:00:00Z");
   await push(salon.key, diaryText([{ ...mara, start: "DTSTART;TZID=Europe/London:20261212T113000" }, wren]));
@@ -65,9 +88,12 @@ test("moving one booking changes the lines of its events and no other line", asy
     if (!moved.has(uid)) expect(event).toBe(before.get(uid));
     else expect(sequenceOf(event)).toBe(sequenceOf(before.get(uid)) + 1);
   }
-  const headOf = (lines: string[]) => lines.slice(0, lines.indexOf("BEGIN:VEVENT"));
   expect(headOf(linesAfter)).toEqual(headOf(linesBefore));
-  const untouched = (lines: string[]) => lines.join("\r\n").split("BEGIN:VEVENT").filter((event) => ![...moved].some((uid) => event.includes(uid)));
+  const untouched = (lines: string[]) =>
+    lines
+      .join("\r\n")
+      .split("BEGIN:VEVENT")
+      .filter((event) => ![...moved].some((uid) => event.includes(uid)));
   expect(untouched(linesAfter)).toEqual(untouched(linesBefore));
 });
 
@@ -84,7 +110,8 @@ test("a cancelled and a vanished booking leave tombstones for 30 days, and their
   const salon = await createSalon();
   await push(salon.key, diaryText([mara, wren, { ...wren, uid: "b3", start: "DTSTART:20261219T140000Z" }]));
   const plans = await plansOf(salon.key);
-  const uidsOf = (booking: string) => plans.find((plan) => plan.booking.uid === booking)?.steps.map(({ uid }) => uid) ?? [];
+  const uidsOf = (booking: string) =>
+    plans.find((plan) => plan.booking.uid === booking)?.steps.map(({ uid }) => uid) ?? [];
   setClock("2026-12-01T10:00:00Z");
   await push(salon.key, diaryText([{ ...mara, more: ["STATUS:CANCELLED"] }, wren]));
   const after = await eventsOf(salon.feed);
@@ -94,7 +121,9 @@ test("a cancelled and a vanished booking leave tombstones for 30 days, and their
     expect(sequenceOf(after.get(uid))).toBe(1);
   }
   expect((await plansOf(salon.key)).map(({ booking, standing }) => [booking.uid, standing])).toEqual([
-    ["b1", "cancelled"], ["b2", expect.not.stringMatching("cancelled")], ["b3", "cancelled"],
+    ["b1", "cancelled"],
+    ["b2", expect.not.stringMatching("cancelled")],
+    ["b3", "cancelled"],
   ]);
   setClock("2026-12-31T09:59:59Z");
   expect((await eventsOf(salon.feed)).has(uidsOf("b1")[0] ?? "")).toBe(true);
@@ -133,7 +162,8 @@ test("a forged link is refused before any salon is woken, a renewed one answers 
 test("the salon feed is filtered by kind, who and service, and written in UTC when asked; other parameters are ignored", async () => {
   const salon = await createSalon();
   await push(salon.key, diaryText([mara]));
-  const kinds = async (query: string) => [...(await eventsOf(`${salon.feed}?${query}`)).values()].map((event) => /CATEGORIES:(\S+)/.exec(event)?.[1]);
+  const kinds = async (query: string) =>
+    [...(await eventsOf(`${salon.feed}?${query}`)).values()].map((event) => /CATEGORIES:(\S+)/.exec(event)?.[1]);
   expect(await kinds("kinds=result,application")).toEqual(["application", "result"]);
   expect(await kinds("who=salon&kinds=application,result")).toEqual(["result"]);
   expect(await kinds("who=client&kinds=application,result")).toEqual(["application"]);
@@ -144,7 +174,11 @@ test("the salon feed is filtered by kind, who and service, and written in UTC wh
   expect(utc).toMatch(/DTEND:20261209T103000Z/);
 });
 
-const MINIMAL_OTHER = { name: "Reedcutter Colour", zone: "Pacific/Auckland", tests: [{ route: "in-salon", protocol: "salon-48h" }] };
+const MINIMAL_OTHER = {
+  name: "Reedcutter Colour",
+  zone: "Pacific/Auckland",
+  tests: [{ route: "in-salon", protocol: "salon-48h" }],
+};
 
 test("two salons never mix: a key opens its own salon only, and feeds hold their own clients only", async () => {
   const [first, second] = [await createSalon(), await createSalon(MINIMAL_OTHER)];

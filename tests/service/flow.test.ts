@@ -21,13 +21,23 @@ test("a walk-in test leads from on-track to ready only through screening, look a
   expect(plan?.steps.map(({ kind }) => kind)).toEqual(["screening", "application", "reading", "result"]);
   // trade.md §0, CP1 (common practice, no source): a full 48 hours before a colour on Friday 10:30 is Wednesday 10:30.
   expect(plan?.steps.find(({ kind }) => kind === "application")?.due).toBe("2026-12-09T10:30:00Z");
-  expect((await record(key, { booking: "b1", kind: "screened", outcome: "pass", at: "2026-12-01T08:59:00Z" })).status).toBe(201);
+  expect(
+    (await record(key, { booking: "b1", kind: "screened", outcome: "pass", at: "2026-12-01T08:59:00Z" })).status,
+  ).toBe(201);
   setClock("2026-12-08T10:05:00Z");
-  expect((await record(key, { booking: "b1", kind: "applied", route: "in-salon", at: "2026-12-08T10:00:00Z" })).status).toBe(201);
+  expect(
+    (await record(key, { booking: "b1", kind: "applied", route: "in-salon", at: "2026-12-08T10:00:00Z" })).status,
+  ).toBe(201);
   setClock("2026-12-10T11:00:00Z");
   await record(key, { booking: "b1", kind: "read", outcome: "clear", at: "2026-12-10T10:30:00Z", via: "desk" });
   expect(await standing(key)).not.toBe("ready");
-  const confirmed = await record(key, { booking: "b1", kind: "confirmed", at: "2026-12-10T10:45:00Z", by: "Ines", via: "desk" });
+  const confirmed = await record(key, {
+    booking: "b1",
+    kind: "confirmed",
+    at: "2026-12-10T10:45:00Z",
+    by: "Ines",
+    via: "desk",
+  });
   expect(confirmed.status).toBe(201);
   expect(await standing(key)).toBe("ready");
 });
@@ -40,7 +50,12 @@ test("a client's own clear is shown as reported and is not ready", async () => {
   await record(key, { booking: "b1", kind: "applied", at: "2026-12-08T10:00:00Z", via: "client-link" });
   await record(key, { booking: "b1", kind: "read", outcome: "clear", at: "2026-12-10T10:30:00Z", via: "client-link" });
   expect(await standing(key)).not.toBe("ready");
-  const refused = await record(key, { booking: "b1", kind: "confirmed", at: "2026-12-10T10:45:00Z", via: "client-link" });
+  const refused = await record(key, {
+    booking: "b1",
+    kind: "confirmed",
+    at: "2026-12-10T10:45:00Z",
+    via: "client-link",
+  });
   expect(refused.status).toBe(422);
   expect(await standing(key)).not.toBe("ready");
 });
@@ -53,12 +68,21 @@ test("a reaction stops the booking: her feed keeps only the appointment and asks
   const { feed } = await linkOf(key, before?.booking.client.id ?? "");
   expect(await (await send(feed)).text()).toContain("CATEGORIES:application");
   setClock("2026-12-08T20:00:00Z");
-  const reacted = await record(key, { booking: "b1", kind: "reacted", at: "2026-12-08T19:30:00Z", via: "client-link", note: "itching" });
+  const reacted = await record(key, {
+    booking: "b1",
+    kind: "reacted",
+    at: "2026-12-08T19:30:00Z",
+    via: "client-link",
+    note: "itching",
+  });
   expect(reacted.status).toBe(201);
   expect(reacted.headers.get("location")).toContain("/api/salon/records");
   expect(await standing(key)).toBe("stop");
   const text = (await (await send(feed)).text()).replaceAll("\r\n ", "");
-  const live = text.split("BEGIN:VEVENT").slice(1).filter((event) => event.includes("STATUS:CONFIRMED"));
+  const live = text
+    .split("BEGIN:VEVENT")
+    .slice(1)
+    .filter((event) => event.includes("STATUS:CONFIRMED"));
   expect(live).toHaveLength(1);
   expect(live[0]).toContain("SUMMARY:Please telephone Quillfen Colour Room about this appointment");
   expect(text).not.toMatch(/SUMMARY:(?!Cancelled: )Put/);

@@ -1,0 +1,237 @@
+/**
+ * Laws of time and publication: one leap and many small ones end in the same state, a later alarm loses nothing, stamps
+ * follow content and never fall. Nothing is looked up; the laws are the project's own (design, "Time moves state").
+ */
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import type { Fact } from "../../src/plan/types.ts";
+import { applyBookings } from "../../src/salon/applyBookings.ts";
+import { compileDesk, type SalonDesk } from "../../src/salon/desk.ts";
+import { horizonToday } from "../../src/salon/readBlocks.ts";
+import { change, nextBoundary, settle, touch, type Work } from "../../src/salon/settle.ts";
+import type { Diary, State } from "../../src/salon/types.ts";
+import { settingsSchema } from "../../src/settings.ts";
+import { DAY_SECONDS, HOUR, type Instant, parseInstant } from "../../src/time/instant.ts";
+
+const RUNS = 60;
+const BEGIN = parseInstant("2026-10-20T08:00:00Z") as Instant;
+
+const deskOf = async (zone: string): Promise<SalonDesk> => {
+  const settings = settingsSchema.parse({
+    name: "Quillfen Colour Room",
+    zone,
+    tests: [
+      { route: "home-kit", protocol: "home-kit-120h" },
+      { route: "in-salon", protocol: "two-looks-48h" },
+    ],
+    opening: { tue: ["09:00-12:00", "13:00-17:30"], wed: ["09:00-17:30"], thu: ["11:00-20:00"], sat: ["08:30-16:00"] },
+  });
+  const made = await compileDesk(
+    settings,
+    { id: "00112233445566778899", origin: "https://countback.test", linkSecret: "s" },
+    2026,
+  );
+  if (!made.ok) throw new Error("the settings of this test are refused");
+  return made.desk;
+};
+
+const DESKS = await Promise.all(["Europe/London", "Australia/Lord_Howe", "America/St_Johns"].map(deskOf));
+
+const diary = (name: string): Diary => ({
+  name,
+  added: BEGIN,
+  begun: 0,
+  appliedReading: 0,
+  lastGood: null,
+  report: null,
+  trouble: null,
+  etag: null,
+  lastModified: null,
+  nextPoll: null,
+  failures: 0,
+  horizonDay: null,
+});
+
+const EMPTY: State = {
+  settledTo: BEGIN,
+  nextClient: 1,
+  nextFact: 1,
+  clients: new Map(),
+  bookings: new Map(),
+  facts: new Map(),
+  events: new Map(),
+  diaries: new Map([["main", diary("main")]]),
+};
+
+/** Something that happens at a moment: a reading with these bookings, or a record. */
+type Happening =
+  | { readonly kind: "reading"; readonly after: number; readonly starts: readonly number[] }
+  | {
+      readonly kind: "record";
+      readonly after: number;
+      readonly fact: Fact["kind"];
+      readonly booking: number;
+      readonly outcome: Fact["outcome"];
+    };
+
+const happening: fc.Arbitrary<Happening> = fc.oneof(
+  fc.record({
+    kind: fc.constant("reading" as const),
+    after: fc.integer({ min: 0, max: 9 * DAY_SECONDS }),
+    starts: fc.array(fc.integer({ min: 0, max: 40 * 24 }), { maxLength: 4 }),
+  }),
+  fc.record({
+    kind: fc.constant("record" as const),
+    after: fc.integer({ min: 0, max: 4 * DAY_SECONDS }),
+    fact: fc.constantFrom("screened", "posted", "arrived", "applied", "removed", "read", "reacted", "confirmed"),
+    booking: fc.integer({ min: 0, max: 3 }),
+    outcome: fc.constantFrom("clear", "not-sure", "reaction"),
+  }),
+);
+
+const CLIENTS = ["Mara Quillfeather", "Wren Tallis-Moor"];
+
+const edit =
+  (happened: Happening, desk: SalonDesk) =>
+  (work: Work): void => {
+    if (happened.kind === "reading") {
+      const found = happened.starts.map((hours, index) => ({
+        key: `b${index}`,
+        uid: `b${index}`,
+        recurrenceId: null,
+        diary: "main",
+        start: BEGIN + hours * HOUR,
+        end: null,
+        summary: "Root tint",
+        service: "Colour",
+        client: { name: CLIENTS[index % 2] as string, email: "someone@example.com", phone: null },
+      }));
+      applyBookings(work, "main", found, new Set(), horizonToday(desk.rules.zone, work.at));
+      work.diaries.set("main", { ...(work.diaries.get("main") as Diary), lastGood: work.at });
+      work.diariesTouched = true;
+      return;
+    }
+    const booking = work.bookings.get(`b${happened.booking}`);
+    if (!booking) return;
+    const outcome = happened.fact === "read" ? happened.outcome : happened.fact === "screened" ? "pass" : null;
+    const nothing = {
+      by: null,
+      product: null,
+      shade: null,
+      batch: null,
+      site: null,
+      photo: null,
+      reason: null,
+      note: null,
+      corrects: null,
+    };
+    const id = `r${work.nextFact++}`;
+    work.facts.set(id, {
+      ...nothing,
+      id,
+      client: booking.client,
+      booking: booking.uid,
+      kind: happened.fact,
+      at: work.at,
+      recorded: work.at,
+      outcome,
+      route: null,
+      via: "desk",
+    });
+    touch(work, booking.client);
+  };
+
+const story = fc.record({
+  desk: fc.constantFrom(...DESKS),
+  happenings: fc.array(happening, { minLength: 1, maxLength: 7 }),
+  stops: fc.array(fc.integer({ min: 0, max: 60 * DAY_SECONDS }), { maxLength: 12 }),
+});
+
+const play = (
+  desk: SalonDesk,
+  happenings: readonly Happening[],
+  stops: readonly number[],
+  each: (state: State) => void = () => {},
+): State => {
+  let state = settle(EMPTY, BEGIN, desk);
+  let at = BEGIN;
+  const leap = (to: Instant): void => {
+    for (const stop of [...stops].sort((a, b) => a - b)) {
+      const moment = BEGIN + stop;
+      if (moment > state.settledTo && moment <= to) {
+        state = settle(state, moment, desk);
+        each(state);
+      }
+    }
+  };
+  for (const happened of happenings) {
+    at += happened.after;
+    leap(at);
+    state = change(state, at, desk, edit(happened, desk));
+    each(state);
+  }
+  leap(BEGIN + 100 * DAY_SECONDS);
+  state = settle(state, BEGIN + 100 * DAY_SECONDS, desk);
+  each(state);
+  return state;
+};
+
+test("settling in one leap or in many small ones gives the same state", () => {
+  fc.assert(
+    fc.property(story, ({ desk, happenings, stops }) => {
+      expect(play(desk, happenings, stops)).toEqual(play(desk, happenings, []));
+    }),
+    { numRuns: RUNS },
+  );
+});
+
+test("settling twice to one instant changes nothing, and the next boundary always lies ahead", () => {
+  fc.assert(
+    fc.property(story, ({ desk, happenings, stops }) => {
+      play(desk, happenings, stops, (state) => {
+        expect(settle(state, state.settledTo, desk)).toBe(state);
+        const next = nextBoundary(state, desk);
+        if (next !== null) expect(next).toBeGreaterThan(state.settledTo);
+      });
+    }),
+    { numRuns: RUNS },
+  );
+});
+
+test("sequences and LAST-MODIFIED never fall, and both stand still where the content does", () => {
+  fc.assert(
+    fc.property(story, ({ desk, happenings, stops }) => {
+      let before: State | undefined;
+      play(desk, happenings, stops, (state) => {
+        for (const [key, event] of state.events) {
+          const was = before?.events.get(key);
+          if (!was) continue;
+          expect(event.stamps.created).toBe(was.stamps.created);
+          const isSame = JSON.stringify(was.content) === JSON.stringify(event.content);
+          if (isSame && event === was) expect(event.stamps).toEqual(was.stamps);
+          if (!isSame) expect(event.stamps.lastModified).toBeGreaterThan(was.stamps.lastModified);
+          expect(event.stamps.sequence).toBeGreaterThanOrEqual(was.stamps.sequence);
+          const isMoved = JSON.stringify(was.content.time) !== JSON.stringify(event.content.time);
+          if (isMoved) expect(event.stamps.sequence).toBeGreaterThan(was.stamps.sequence);
+        }
+        for (const key of before?.events.keys() ?? []) expect(state.events.has(key)).toBe(true);
+        before = state;
+      });
+    }),
+    { numRuns: RUNS },
+  );
+});
+
+test("reading the same bookings again changes no event", () => {
+  fc.assert(
+    fc.property(story, ({ desk, happenings }) => {
+      const state = play(desk, happenings, []);
+      const reading: Happening = { kind: "reading", after: 0, starts: [24, 800, 900] };
+      const once = change(state, state.settledTo, desk, edit(reading, desk));
+      const twice = change(once, once.settledTo, desk, edit(reading, desk));
+      expect(twice.events).toEqual(once.events);
+      expect(twice.bookings).toEqual(once.bookings);
+    }),
+    { numRuns: RUNS },
+  );
+});
