@@ -125,4 +125,5 @@ for (const file of readdirSync(join(folder, "files")).toSorted()) {
   }
 }
 console.log(totals, `${Math.round(performance.now() - began)} ms`);
-for (const [name, number] of [...counts].toSorted()) console.log(`${number}\t${name}`);
+for (const [name, number] of [...counts].toSorted(([first], [second]) => (first < second ? -1 : 1)))
+  console.log(`${number}\t${name}`);

@@ -2,8 +2,9 @@
  * The events of one block put in order: what the file repeats or has replaced is set aside, and what is left is told apart
  * into the entries themselves and the changes to single occurrences. Never expands a series.
  */
-import type { EventTimes } from "./readEvent.ts";
+
 import type { CertainStart } from "./expandSeries.ts";
+import type { EventTimes } from "./readEvent.ts";
 import type { SkipCode } from "./skipReasons.ts";
 
 /** A change to one occurrence (RECURRENCE-ID), or with `andFuture` to it and all that follow. */

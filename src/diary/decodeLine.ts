@@ -6,7 +6,6 @@ const utf8 = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true });
 const western = new TextDecoder("windows-1252");
 
 /** Control characters but the tab, the Unicode line breaks, and a byte order mark inside the text. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters to take out.
 // oxlint-disable-next-line no-control-regex -- these are the characters to take out
 const UNWANTED = /[\u0000-\u0008\u000A-\u001F\u007F-\u009F\u2028\u2029\uFEFF]/g;
 

@@ -2,9 +2,10 @@
  * Every VEVENT of a block with its own start, nothing expanded and nothing left out: what the command line shows of a
  * calendar.
  */
+
+import type { Why } from "../plan/types.ts";
 import { type Day, formatDay, formatInstant, type Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
-import type { Why } from "../plan/types.ts";
 import { arrangeEvents } from "./arrangeEvents.ts";
 import { type EventTimes, readEvent } from "./readEvent.ts";
 import { clocksFor, type TimeReading } from "./resolveStart.ts";

@@ -1,6 +1,7 @@
 /** The service whose words come closest to a summary that matches none: a hint for the desk, never an answer. */
-import { foldWords } from "./compileWords.ts";
+
 import type { ServiceWords } from "./compileSorting.ts";
+import { foldWords } from "./compileWords.ts";
 
 /** Words of a summary that are compared; longer summaries are prose. */
 const WORDS_COMPARED = 12;

@@ -2,12 +2,12 @@
  * A block → the entries that begin inside the horizon, and what was skipped with its reason. Every VEVENT of the block is
  * in one of the two or lies outside the horizon; nothing is lost without a word.
  */
+
+import { SHIFT_MAX_DAYS } from "../bounds.ts";
 import { DAY_SECONDS, formatDay, formatInstant, type Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { arrangeEvents, type Override } from "./arrangeEvents.ts";
-import { liesOutside } from "./liesOutside.ts";
-import { parseEvents } from "./parseEvents.ts";
-import { endOf, type EventTimes, readEvent } from "./readEvent.ts";
+import { splitEvent } from "./eventText.ts";
 import {
   type CertainStart,
   expandSeries,
@@ -17,11 +17,12 @@ import {
   originalOf,
   repeats,
 } from "./expandSeries.ts";
+import { liesOutside } from "./liesOutside.ts";
+import { parseEvents } from "./parseEvents.ts";
+import { type EventTimes, endOf, readEvent } from "./readEvent.ts";
 import { type Clocks, clocksFor } from "./resolveStart.ts";
-import { SHIFT_MAX_DAYS } from "../bounds.ts";
 import { shiftOccurrence } from "./shiftOccurrence.ts";
 import { SKIP_TEXTS, type SkipCode } from "./skipReasons.ts";
-import { splitEvent } from "./eventText.ts";
 import type { Block, BlockReading, Entry, Horizon, Skipped } from "./types.ts";
 
 /** An entry without its words: which event says what it is, and when it is. */

@@ -1,8 +1,8 @@
 /** What RANGE=THISANDFUTURE does to a later occurrence (RFC 5545 §3.8.4.4): moves it by as much as the named one moved. */
 import { SHIFT_MAX_DAYS } from "../bounds.ts";
 import { DAY_SECONDS } from "../time/instant.ts";
-import type { EventTimes } from "./readEvent.ts";
 import type { Occurrence } from "./expandSeries.ts";
+import type { EventTimes } from "./readEvent.ts";
 
 /**
  * The occurrence where the change puts it, or undefined where that cannot be followed.

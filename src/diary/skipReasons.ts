@@ -1,6 +1,7 @@
 /** Why an entry of the diary gave nothing, in words for the desk. One table; a new reason does not compile without words. */
-import type { ExpandFault } from "./expandRule.ts";
+
 import type { EventFault } from "./eventText.ts";
+import type { ExpandFault } from "./expandRule.ts";
 import type { RuleFault } from "./parseRule.ts";
 import type { TimeFault } from "./resolveStart.ts";
 

@@ -3,7 +3,7 @@
  * summary; colour beats not-colour; what nothing matches is asked, never taken for "not a colour".
  */
 import type { ServiceWords, Sorting } from "./compileSorting.ts";
-import { findWord, foldWords, withoutWords, type Word } from "./compileWords.ts";
+import { findWord, foldWords, type Word, withoutWords } from "./compileWords.ts";
 import { findClient } from "./findClient.ts";
 import { nearestService } from "./nearestService.ts";
 import type { Entry, Sorted } from "./types.ts";

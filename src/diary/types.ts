@@ -14,8 +14,9 @@ export interface Block {
   readonly uid: string;
   /** Changes where, and only where, the entries may: hashed over the VEVENTs and the file's zones they name. */
   readonly hash: string;
+  /** Only the properties that are read (eventText.ts), sorted: stamps, alarms and the file's order change nothing. */
   readonly events: readonly string[];
-  /** The definitions in the file of those TZIDs that these events name. */
+  /** The definitions in the file of those TZIDs that these events name and that no IANA or Windows name covers. */
   readonly zones: readonly FileZone[];
 }
 
@@ -41,7 +42,10 @@ export interface Person {
 
 /** One VEVENT, or one occurrence of a recurring one, inside the horizon. */
 export interface Entry {
-  /** Stable within the salon: `uid`, or for an occurrence uid + "/" + original start in UTC. */
+  /**
+   * Stable within the salon: `uid`, or for an occurrence uid + "/" + original start in UTC. Where a file gives one UID to
+   * several entries, the second and further ones end in "#2", "#3" ….
+   */
   readonly key: string;
   readonly uid: string;
   /** The original start of an occurrence, `2026-12-11T10:30:00Z` or a date; null for a single entry. */

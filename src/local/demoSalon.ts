@@ -15,7 +15,8 @@ export interface DemoMemory {
 /** Older than this, a new set of entries is written around today. */
 const ANCHOR_LASTS_DAYS = 6;
 
-const settingsOf = (diaryPort: number) => ({
+/** The demo salon's settings; its diaries are served on this machine at `diaryPort`. */
+export const demoSettings = (diaryPort: number) => ({
   name: "Quillfen Colour Room",
   zone: DEMO_ZONE,
   country: "GB",
@@ -70,7 +71,7 @@ export const prepareDemoSalon = async (
   const kept = memory && (await isKnown(origin, memory.key)) ? memory : undefined;
   const days = (kept?.anchors ?? []).map((text) => parseDay(text) as Day);
   const latest = days.at(-1);
-  const settings = settingsOf(diaryPort);
+  const settings = demoSettings(diaryPort);
   const { key, feed } = kept ?? (await makeSalon(origin, operatorKey, settings));
   if (kept) await api(origin, key, "PUT", "/api/salon", settings);
   if (latest !== undefined && today() - latest <= ANCHOR_LASTS_DAYS) {
@@ -80,7 +81,7 @@ export const prepareDemoSalon = async (
     const anchors = [...days, today()];
     Object.assign(book, { anchors, stage: "before" });
     await api(origin, key, "POST", "/api/salon/refresh");
-    await tellWhatHappened(origin, key, today());
+    for (const record of whatHappened(today())) await api(origin, key, "POST", "/api/salon/records", record);
     book.stage = "now";
     await api(origin, key, "POST", "/api/salon/refresh");
   }
@@ -99,12 +100,11 @@ const makeSalon = async (
   return answer.json<{ key: string; feed: string }>();
 };
 
-/** The returning client's first test, from kit to confirmation. */
-const tellWhatHappened = async (origin: string, key: string, anchor: Day): Promise<void> => {
-  const booking = demoUid(RETURNING.earlier, anchor);
+/** The returning client's first test, from kit to confirmation, as records. */
+export const whatHappened = (anchor: Day) => {
   const colour = demoDay(anchor, -20);
   const on = colour - RETURNING.testedDaysBefore;
-  const records = [
+  return [
     { kind: "screened", outcome: "pass", at: localTime(on - 5, 12) },
     { kind: "posted", route: "home-kit", at: localTime(on - 5, 15) },
     { kind: "applied", route: "home-kit", at: localTime(on, 9), site: "behind the left ear" },
@@ -112,14 +112,11 @@ const tellWhatHappened = async (origin: string, key: string, anchor: Day): Promi
     { kind: "read", outcome: "clear", at: localTime(on + 2, 10) },
     { kind: "read", outcome: "clear", at: localTime(on + 4, 10) },
     { kind: "confirmed", at: localTime(colour, 13) },
-  ];
-  for (const { at, ...record } of records) {
-    await api(origin, key, "POST", "/api/salon/records", {
-      ...record,
-      booking,
-      at: formatInstant(at),
-      by: "Ines",
-      via: "desk",
-    });
-  }
+  ].map(({ at, ...record }) => ({
+    ...record,
+    booking: demoUid(RETURNING.earlier, anchor),
+    at: formatInstant(at),
+    by: "Ines",
+    via: "desk",
+  }));
 };

@@ -5,6 +5,7 @@
 import { createHash } from "node:crypto";
 import { compileSorting, type Sorting } from "../diary/sortEntry.ts";
 import { clientEvents } from "../feed/clientEvents.ts";
+import { feedHead } from "../feed/feedHead.ts";
 import { feedZone } from "../feed/feedZone.ts";
 import { diaryNotice } from "../feed/notices.ts";
 import { salonEvents } from "../feed/salonEvents.ts";
@@ -104,7 +105,10 @@ export const compileDesk = async (settings: Settings, place: SalonPlace, year: n
           const content = diaryNotice({ diary: diary.name, ...trouble }, at, ofSalon);
           return [{ audience: "salon", who: "salon", service: null, content }];
         }),
-      headOf: (audience, client) => headOf(audience, client, settings, place.id, client ? pageOf(client) : null),
+      headOf: (audience, client) => {
+        const uid = uuid5(place.id, `feed ${audience}`);
+        return client ? feedHead("client", uid, contextFor(pageOf(client))) : feedHead("salon", uid, ofSalon);
+      },
     },
   };
 };
@@ -113,23 +117,3 @@ const troubleOf = (diary: Diary) => {
   if (diary.trouble) return { kind: diary.trouble.kind, since: diary.trouble.since };
   return diary.lastGood === null ? ({ kind: "never-read", since: diary.added } as const) : undefined;
 };
-
-/** Minutes that a feed asks its readers to wait between two looks. */
-const REFRESH_MINUTES = 60;
-
-const headOf = (
-  audience: Audience,
-  client: Client | undefined,
-  settings: Settings,
-  id: string,
-  url: string | null,
-): FeedHead => ({
-  uid: uuid5(id, `feed ${audience}`),
-  name: client ? `Skin test, ${settings.name}` : `Skin-test deadlines, ${settings.name}`,
-  description: client
-    ? `What to do by when before your appointment at ${settings.name}. Your calendar may look only once a day: the page always shows the present state.`
-    : `Every skin-test deadline of ${settings.name}, counted back from the bookings in its diary.`,
-  url,
-  language: settings.language,
-  refreshMinutes: REFRESH_MINUTES,
-});

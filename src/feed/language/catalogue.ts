@@ -91,6 +91,13 @@ export interface Catalogue {
     readonly source: string;
     readonly done: string;
   };
+  /** Names and descriptions of the calendars themselves. */
+  readonly feed: {
+    readonly clientName: string;
+    readonly clientAbout: string;
+    readonly salonName: string;
+    readonly salonAbout: string;
+  };
   readonly notices: {
     readonly noTime: string;
     readonly noTimeHow: string;

@@ -191,6 +191,13 @@ export const enUS: Catalogue = {
     source: "The source of this rule: {source}.",
     done: "Done: {summary}",
   },
+  feed: {
+    clientName: "Skin test, {salon}",
+    clientAbout:
+      "What to do by when before your appointment at {salon}. Your calendar may look only once a day: the page always shows the present state.",
+    salonName: "Skin-test deadlines, {salon}",
+    salonAbout: "Every skin-test deadline of {salon}, counted back from the bookings in its diary.",
+  },
   notices: {
     noTime: "No time left for a skin test: {client}, color {at}. Call the client",
     noTimeHow:
