@@ -6,9 +6,10 @@ import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { type DemoMemory, prepareDemoSalon } from "./demoSalon.ts";
 import { type DemoBook, serveDemoDiaries } from "./demoServer.ts";
 import { findSecrets } from "./secrets.ts";
-import { startWorkerd } from "./workerd.ts";
+import { type LocalService, startWorkerd } from "./workerd.ts";
 
-const FOLDER = ".countback";
+/** Where the storage and what the demo remembers are kept. */
+const FOLDER = process.env["COUNTBACK_FOLDER"] ?? ".countback";
 const MEMORY = `${FOLDER}/demo.json`;
 
 const say = (text: string): void => {
@@ -83,26 +84,34 @@ const main = async (): Promise<void> => {
   if (made.length > 0) say(`Made ${made.join(" and ")} and kept them in .dev.vars`);
   const book: DemoBook = { anchors: [], stage: "now" };
   const diaries = await serveDemoDiaries(book, diaryPort);
-  const service = await startWorkerd(port, `${FOLDER}/storage`, secrets);
+  let service: LocalService | undefined;
+  let isEnding = false;
   const stop = async (code: number): Promise<void> => {
+    if (isEnding) return;
+    isEnding = true;
     diaries.close();
     diaries.closeAllConnections();
-    await service.stop();
+    await service?.stop();
     process.exit(code);
   };
-  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.once(signal, () => void stop(0));
+  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.on(signal, () => void stop(0));
+  service = await startWorkerd(port, FOLDER, secrets);
   void service.ended.then((code) => stop(code));
   try {
     const memory = await prepareDemoSalon(service.origin, secrets.OPERATOR_KEY, book, diaryPort, recall());
     writeFileSync(MEMORY, JSON.stringify(memory), { mode: 0o600 });
     await tell(service.origin, secrets.OPERATOR_KEY, memory, diaryPort);
   } catch (error) {
-    await service.stop();
-    throw error;
+    explain(error);
+    await stop(1);
   }
 };
 
-main().catch((error: unknown) => {
+const explain = (error: unknown): void => {
   process.stderr.write(`Countback did not start: ${error instanceof Error ? error.message : String(error)}\n`);
+};
+
+main().catch((error: unknown) => {
+  explain(error);
   process.exit(1);
 });

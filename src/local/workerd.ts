@@ -1,5 +1,6 @@
 /** Runs the service in local workerd through wrangler, with its storage on disk and no call to the outside. */
 import { type ChildProcess, spawn } from "node:child_process";
+import { writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import type { Secrets } from "./secrets.ts";
@@ -28,8 +29,17 @@ export interface LocalService {
 const START_TIMEOUT_MS = 90_000;
 const ASK_EVERY_MS = 150;
 
-export const startWorkerd = async (port: number, storage: string, secrets: Secrets): Promise<LocalService> => {
+/** @param folder takes the storage and the secrets' file, so that they stand on no command line */
+export const startWorkerd = async (port: number, folder: string, secrets: Secrets): Promise<LocalService> => {
   const origin = `http://localhost:${port}`;
+  const secretsFile = join(folder, "secrets.env");
+  writeFileSync(
+    secretsFile,
+    Object.entries(secrets)
+      .map(([name, value]) => `${name}=${JSON.stringify(value)}\n`)
+      .join(""),
+    { mode: 0o600 },
+  );
   const child = spawn(
     process.execPath,
     [
@@ -43,17 +53,21 @@ export const startWorkerd = async (port: number, storage: string, secrets: Secre
       "--inspector-port",
       "0",
       "--persist-to",
-      storage,
+      join(folder, "storage"),
+      "--env-file",
+      secretsFile,
       "--show-interactive-dev-session=false",
       "--log-level",
       "error",
       "--var",
       "ALLOW_LOCAL_DIARIES:true",
     ],
-    { env: { ...process.env, ...QUIET, ...secrets }, stdio: ["ignore", "pipe", "pipe"] },
+    { env: { ...process.env, ...QUIET }, stdio: ["ignore", "pipe", "pipe"] },
   );
   child.stdout.pipe(process.stdout);
   child.stderr.pipe(process.stderr);
+  // Whatever ends this process, the service does not outlive it.
+  process.once("exit", () => child.kill("SIGTERM"));
   const ended = new Promise<number>((resolve) => {
     child.once("exit", (code) => resolve(code ?? 0));
   });

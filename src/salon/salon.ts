@@ -91,9 +91,10 @@ export class Salon extends DurableObject<SalonEnv> {
   ): Promise<Outcome<{ version: number; settings: Settings }>> {
     const now = await this.#wake();
     const made = await this.#keeper.compile(settings, yearNow());
-    const { version } = await this.settings();
+    const { version, settings: before } = await this.settings();
     if (ifVersion !== null && ifVersion !== version) return fail({ code: "settings-changed-meanwhile" });
     if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
+    if (JSON.stringify(settings) === JSON.stringify(before)) return succeed({ version, settings });
     this.#keeper.adopt(settings, made.desk, now);
     for (const { name } of settings.diaries) repeatReading(this.#keeper, name, now);
     await this.#setAlarm();
