@@ -160,9 +160,11 @@ const spans = z.array(written).max(20);
 
 export const settingsSchema = z.strictObject({
   name: text,
-  zone: text.refine((name) => Zone.named(name) !== undefined, {
-    error: "no IANA time zone has this name; write one such as Europe/London or America/New_York",
-  }),
+  zone: text
+    .refine((name) => Zone.named(name) !== undefined, {
+      error: "no IANA time zone has this name; write one such as Europe/London or America/New_York",
+    })
+    .transform((name) => Zone.named(name)?.name ?? name),
   country: z
     .string()
     .regex(/^[A-Z]{2}$/, "two capital letters of ISO 3166, such as GB")

@@ -6,20 +6,6 @@ import { Zone } from "../time/zone.ts";
 import { WINDOWS_LABELS } from "./windowsLabels.ts";
 import { WINDOWS_ZONES } from "./windowsZones.ts";
 
-/**
- * The names without an area that the IANA database holds. A runtime's own list is wider: it also knows BST (as Dhaka's
- * time), IST, CST and other abbreviations that mean several clocks.
- */
-const PLAIN_NAMES = new Set(
-  (
-    "utc uct gmt zulu universal greenwich gmt0 gmt+0 gmt-0 est mst hst est5edt cst6cdt mst7mdt pst8pdt wet cet met eet " +
-    "cuba egypt eire gb gb-eire hongkong iceland iran israel jamaica japan kwajalein libya navajo nz nz-chat poland portugal " +
-    "prc roc rok singapore turkey w-su"
-  ).split(" "),
-);
-/** Areas that runtimes know and the IANA database does not. */
-const FOREIGN_AREA = /^(?:systemv|posix|right)\//i;
-
 /** A TZID as it is compared: quotes, backslashes and stray blanks taken off. */
 export const cleanZoneName = (tzid: string): string => tzid.replace(/["\\]/g, "").replace(/\s+/g, " ").trim();
 
@@ -27,12 +13,7 @@ export const cleanZoneName = (tzid: string): string => tzid.replace(/["\\]/g, ""
 export const findZone = (tzid: string): Zone | undefined => {
   const name = cleanZoneName(tzid);
   if (name === "") return undefined;
-  return byIanaName(name) ?? behindPrefix(name) ?? byWindowsName(name);
-};
-
-const byIanaName = (name: string): Zone | undefined => {
-  if (!name.includes("/")) return PLAIN_NAMES.has(name.toLowerCase()) ? Zone.named(name) : undefined;
-  return FOREIGN_AREA.test(name) ? undefined : Zone.named(name);
+  return Zone.named(name) ?? behindPrefix(name) ?? byWindowsName(name);
 };
 
 /** `/mozilla.org/20050126_1/Europe/London`, `/America/New_York`, `/example.org/America/Argentina/Salta`. */
@@ -40,7 +21,7 @@ const behindPrefix = (name: string): Zone | undefined => {
   const parts = name.split("/").filter((part) => part !== "");
   for (const length of [3, 2]) {
     if (parts.length < length) continue;
-    const zone = byIanaName(parts.slice(-length).join("/"));
+    const zone = Zone.named(parts.slice(-length).join("/"));
     if (zone) return zone;
   }
   const last = parts.at(-1)?.toLowerCase() ?? "";

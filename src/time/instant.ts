@@ -39,7 +39,9 @@ export const dayFrom = (year: number, month: number, dayOfMonth: number): Day | 
 };
 
 /** Year, month (1–12) and day of month of a date. */
-export const partsOfDay = (day: Day): { readonly year: number; readonly month: number; readonly dayOfMonth: number } => {
+export const partsOfDay = (
+  day: Day,
+): { readonly year: number; readonly month: number; readonly dayOfMonth: number } => {
   const date = new Date(day * DAY_SECONDS * 1000);
   return { year: date.getUTCFullYear(), month: date.getUTCMonth() + 1, dayOfMonth: date.getUTCDate() };
 };

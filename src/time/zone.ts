@@ -24,6 +24,32 @@ const SAMPLE_SECONDS = 6 * DAY_SECONDS;
 /** Wall times and UTC never differ by more than a day (Apia's skipped day included). */
 const FARTHEST_OFFSET = 26 * HOUR;
 
+/**
+ * The names without an area that the IANA database holds. A runtime's own list is wider: it also knows BST (as Dhaka's
+ * time), IST, CST and other abbreviations that mean several clocks.
+ */
+const PLAIN_NAMES = new Set(
+  (
+    "utc uct gmt zulu universal greenwich gmt0 gmt+0 gmt-0 est mst hst est5edt cst6cdt mst7mdt pst8pdt wet cet met eet " +
+    "cuba egypt eire gb gb-eire hongkong iceland iran israel jamaica japan kwajalein libya navajo nz nz-chat poland portugal " +
+    "prc roc rok singapore turkey w-su"
+  ).split(" "),
+);
+/** Areas that runtimes know and the IANA database does not. */
+const FOREIGN_AREA = /^(?:systemv|posix|right)\//i;
+
+const isIanaName = (name: string): boolean =>
+  name.includes("/")
+    ? /^[A-Za-z][A-Za-z0-9_+\-/]{1,63}$/.test(name) && !FOREIGN_AREA.test(name)
+    : PLAIN_NAMES.has(name.toLowerCase());
+
+/** A name as the database spells it, where the runtime tells; `europe/london` otherwise stays as it is. */
+const spelled = (name: string): string => {
+  spellings ??= new Map(Intl.supportedValuesOf("timeZone").map((known) => [known.toLowerCase(), known]));
+  return spellings.get(name.toLowerCase()) ?? name;
+};
+let spellings: ReadonlyMap<string, string> | undefined;
+
 export class Zone {
   readonly name: string;
   readonly #zone: IANAZone;
@@ -34,12 +60,12 @@ export class Zone {
     this.#zone = zone;
   }
 
-  /** The zone of an IANA name, or undefined where the runtime knows none. */
+  /** The zone of an IANA name, or undefined where the database or the runtime knows none. */
   static named(name: string): Zone | undefined {
     const known = zones.get(name);
     if (known) return known;
-    if (!/^[A-Za-z][A-Za-z0-9_+\-/]{1,63}$/.test(name) || !IANAZone.isValidZone(name)) return undefined;
-    const zone = new Zone(IANAZone.create(name));
+    if (!isIanaName(name) || !IANAZone.isValidZone(name)) return undefined;
+    const zone = new Zone(IANAZone.create(spelled(name)));
     zones.set(name, zone);
     return zone;
   }
