@@ -27,3 +27,16 @@ export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcom
   });
   return succeed(fact);
 };
+
+/**
+ * Appends what a client tells through her link. Without a booking it is of her next one, or of her last where none is
+ * ahead: a reaction may show after the colour.
+ */
+export const addClientRecord = (keeper: Keeper, client: string, draft: FactDraft, at: Instant): Outcome<Fact> => {
+  const mine = [...keeper.state.bookings.values()].filter(
+    (booking) => booking.client === client && booking.cancelledAt === null,
+  );
+  const inOrder = mine.toSorted((a, b) => a.start - b.start);
+  const usual = inOrder.find(({ start }) => start >= at) ?? inOrder.at(-1);
+  return addRecord(keeper, { ...draft, client, booking: draft.booking ?? usual?.uid ?? null, via: "client-link" }, at);
+};

@@ -6,7 +6,7 @@ import { DurableObject } from "cloudflare:workers";
 import { countBack } from "../plan/countBack.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
 import type { DiarySettings, Settings } from "../settings.ts";
-import type { Instant } from "../time/instant.ts";
+import type { Instant, Wall } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { Keeper } from "./keeper.ts";
@@ -24,7 +24,7 @@ import {
 import { nextAlarm } from "./nextAlarm.ts";
 import { pullDiary } from "./pullDiary.ts";
 import { horizonToday } from "./readBlocks.ts";
-import { addRecord, type FactDraft } from "./records.ts";
+import { addClientRecord, addRecord, type FactDraft } from "./records.ts";
 import { type FeedChoice, renderFeed } from "./renderFeed.ts";
 import type { RenderedFeed } from "./store.ts";
 import type { DiaryReport } from "./types.ts";
@@ -161,6 +161,23 @@ export class Salon extends DurableObject<SalonEnv> {
   async addRecord(draft: FactDraft): Promise<Outcome<Fact>> {
     const now = await this.#wake();
     const added = addRecord(this.#keeper, draft, now);
+    await this.#setAlarm();
+    return added;
+  }
+
+  /** @param when a local time of the salon's that stands for the draft's own `at` */
+  async addClientRecord(
+    number: number,
+    generation: number,
+    draft: FactDraft,
+    when: Wall | null,
+  ): Promise<Outcome<Fact>> {
+    const now = await this.#wake();
+    const client = this.#keeper.state.clients.get(`c${number}`);
+    const fault = this.#linkFault(client?.generation, generation);
+    if (fault || !client) return fault ?? fail({ code: "link-unknown" });
+    const at = when === null ? draft.at : this.#zone().firstReading(when);
+    const added = addClientRecord(this.#keeper, client.id, { ...draft, at }, now);
     await this.#setAlarm();
     return added;
   }

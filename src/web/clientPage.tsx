@@ -1,10 +1,12 @@
 /** A client's page: the next thing to do, every time, where to reach the salon, and how to subscribe. */
 import type { FC } from "hono/jsx";
 import { emergencyWords, somethingShowsWords } from "../feed/emergency.ts";
+import { catalogueOf } from "../feed/language/catalogueOf.ts";
 import { nextToDo, stepLines } from "../feed/nextToDo.ts";
 import type { FeedContext } from "../feed/types.ts";
 import type { Plan } from "../plan/types.ts";
 import type { Settings } from "../settings.ts";
+import { reportsFor } from "./clientReports.ts";
 import { Page } from "./layout.tsx";
 
 /** @param feedUrl https address of her feed */
@@ -47,6 +49,7 @@ const Appointment: FC<{ plan: Plan; context: FeedContext; phone: string | null }
       {detail.split("\n\n").map((paragraph) => (
         <p>{paragraph}</p>
       ))}
+      <Reports plan={plan} context={context} />
       {lines.length === 0 ? null : (
         <>
           <h3>Every step</h3>
@@ -62,6 +65,34 @@ const Appointment: FC<{ plan: Plan; context: FeedContext; phone: string | null }
         </>
       )}
     </section>
+  );
+};
+
+/** What she can tell by one press; a plain form, so that it works without script. */
+const Reports: FC<{ plan: Plan; context: FeedContext }> = ({ plan, context }) => {
+  const { language } = context.settings;
+  const reports = reportsFor(plan, language);
+  const words = catalogueOf(language).report;
+  if (reports.length === 0) return null;
+  const id = `when-${plan.steps[0]?.uid ?? plan.booking.start}`;
+  return (
+    <>
+      <h3>{words.heading}</h3>
+      {reports.map(({ kind, outcome, label, isAlarm }, index) => (
+        <form method="post" action={`${context.pageUrl ?? ""}/records`} class="report">
+          <input type="hidden" name="kind" value={kind} />
+          <input type="hidden" name="outcome" value={outcome ?? ""} />
+          <input type="hidden" name="booking" value={plan.booking.uid} />
+          <button type="submit" class={isAlarm ? "button alarm" : "button"}>
+            {label}
+          </button>
+          <label class="small" for={`${id}-${index}`}>
+            {words.when}
+          </label>
+          <input type="datetime-local" name="when" id={`${id}-${index}`} />
+        </form>
+      ))}
+    </>
   );
 };
 

@@ -1,16 +1,21 @@
 /** What a client's link opens besides her feed: her page, and what she tells. */
 import { Hono } from "hono";
-import type { Plan } from "../plan/types.ts";
+import type { Fact, Plan } from "../plan/types.ts";
 import { eventUid } from "../plan/uid.ts";
 import { fail, type Outcome } from "../salon/fault.ts";
 import type { ClientPage as Opened } from "../salon/salon.ts";
+import type { FactDraft } from "../salon/records.ts";
+import type { Instant, Wall } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
 import { clientClaim } from "./admit.ts";
 import { ClientPage } from "./clientPage.tsx";
+import { clientForm, clientRecord, formReportOf, reportOf } from "./doors.ts";
 import { originOf, salonNamed, type Service } from "./env.ts";
 import { PAGE_HEADERS } from "./layout.tsx";
-import { LinkPage } from "./linkPage.tsx";
-import { problem } from "./problems.ts";
+import { linkMessage, MessagePage } from "./messagePage.tsx";
+import { factJson } from "./planJson.ts";
+import { problem, wordsOf } from "./problems.ts";
+import { isForm, type Read, readForm, readJson } from "./readBody.ts";
 
 export const clientRoutes = new Hono<Service>();
 
@@ -29,7 +34,7 @@ clientRoutes.get("/c/:link", async (c) => {
     if (!/\btext\/html\b/.test(c.req.header("accept") ?? "")) {
       return problem({ code: isRevoked ? "link-revoked" : "link-unknown" });
     }
-    return c.html(<LinkPage isRevoked={isRevoked} />, isRevoked ? 410 : 404, PAGE_HEADERS);
+    return c.html(<MessagePage message={linkMessage(isRevoked)} country={null} />, isRevoked ? 410 : 404, PAGE_HEADERS);
   }
   const { settings, plans } = opened.value;
   const zone = Zone.named(settings.zone) as Zone;
@@ -48,3 +53,40 @@ clientRoutes.get("/c/:link", async (c) => {
     PAGE_HEADERS,
   );
 });
+
+clientRoutes.post("/c/:link/records", async (c) => {
+  const link = c.req.param("link");
+  const claim = clientClaim(link, c.env.LINK_SECRET);
+  const told = claim ? await readReport(c.req.raw, Math.floor(Date.now() / 1000)) : fail({ code: "link-unknown" });
+  const added: Outcome<Fact> | Read<Fact> =
+    claim && told.ok
+      ? await salonNamed(c.env, claim.salon).addClientRecord(
+          claim.holder.client,
+          claim.generation,
+          told.value.draft,
+          told.value.when,
+        )
+      : (told as Exclude<typeof told, { ok: true }>);
+  if (!isForm(c.req.raw))
+    return added.ok ? c.json(factJson(added.value), 201, { location: `/c/${link}` }) : problem(added.fault);
+  if (added.ok) return c.redirect(`/c/${link}`, 303);
+  const { title, detail, status } = wordsOf(added.fault);
+  const message = { heading: `This was not saved: ${title.toLowerCase()}`, text: detail, back: `/c/${link}` };
+  return c.html(<MessagePage message={message} country={null} />, status as 422, PAGE_HEADERS);
+});
+
+interface Told {
+  readonly draft: FactDraft;
+  readonly when: Wall | null;
+}
+
+const readReport = async (request: Request, now: Instant): Promise<Read<Told>> => {
+  if (isForm(request)) {
+    const read = await readForm(request, clientForm);
+    return read.ok
+      ? { ok: true, value: { draft: formReportOf(read.value, now), when: read.value.when ?? null } }
+      : read;
+  }
+  const read = await readJson(request, clientRecord);
+  return read.ok ? { ok: true, value: { draft: reportOf(read.value, now), when: null } } : read;
+};

@@ -3,7 +3,7 @@ import * as z from "zod";
 import { NOTE_MAX, PAGE_DEFAULT, PAGE_MAX, TEXT_MAX } from "../bounds.ts";
 import type { FactDraft } from "../salon/records.ts";
 import type { PlanBound } from "../salon/plans.ts";
-import { type Instant, parseDay, parseInstant } from "../time/instant.ts";
+import { type Instant, parseDay, parseInstant, parseWall, type Wall } from "../time/instant.ts";
 
 const INSTANT_WANTED = "an instant with an offset, such as 2026-12-09T10:30:00Z";
 
@@ -51,12 +51,43 @@ const told = { by: optional(text), via: z.enum(["desk", "client-link", "api"]).d
 
 /** POST /api/salon/records. */
 export const salonRecord = z.strictObject({ ...recordFields, ...heldAt, ...told, client: optional(text) });
-/** POST /c/{link}/records: client, by and via are known. */
-export const clientRecord = z.strictObject({ ...recordFields, ...heldAt });
+/** What a client may tell through her link: never a screening, a confirmation or a correction. */
+const clientKinds = z.enum(["arrived", "applied", "removed", "read", "reacted", "route"]);
+/** POST /c/{link}/records as JSON: client, by and via are known. */
+export const clientRecord = z.strictObject({ ...recordFields, ...heldAt, kind: clientKinds });
+
+const blank = z.literal("").transform(() => undefined);
+/** The same as a plain form: a local time may stand in `when`, read in the salon's zone. */
+export const clientForm = z.strictObject({
+  kind: clientKinds,
+  outcome: recordFields.outcome.or(blank.transform(() => null)),
+  booking: recordFields.booking,
+  when: blank
+    .or(
+      z.string().transform((value, context): Wall => {
+        const wall = parseWall(value);
+        if (wall !== undefined) return wall;
+        context.addIssue({ code: "custom", message: "must be a local time such as 2026-12-09T10:30" });
+        return z.NEVER;
+      }),
+    )
+    .optional(),
+});
+
 /** One of `records` in a count-back: it has no client, and must say when it happened. */
 const countBackRecord = z.strictObject({ ...recordFields, at: instant, ...told, recorded: instant.optional() });
 
 type RecordIn = Omit<z.infer<typeof salonRecord>, "client" | "id">;
+
+/** A client's report as a record; which booking it is of, the salon says where she does not. */
+export const reportOf = (record: z.infer<typeof clientRecord>, now: Instant): FactDraft => {
+  const { id: _id, ...rest } = record;
+  return factDraftOf({ ...rest, by: null, via: "client-link" }, null, now);
+};
+
+/** The same from a form, its time still to be read in the salon's zone. */
+export const formReportOf = ({ kind, outcome, booking }: z.infer<typeof clientForm>, now: Instant): FactDraft =>
+  reportOf(clientRecord.parse({ kind, outcome: outcome ?? null, booking }), now);
 
 /** A record as the salon takes it. */
 export const factDraftOf = (record: RecordIn, client: string | null, now: Instant): FactDraft => {

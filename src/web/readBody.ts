@@ -44,6 +44,17 @@ export const readJson = async <Value>(request: Request, schema: z.ZodType<Value>
   return check(value, schema);
 };
 
+/** Whether a request brings a plain form, as a page without script sends it. */
+export const isForm = (request: Request): boolean =>
+  /^application\/x-www-form-urlencoded\s*(;|$)/i.test(request.headers.get("content-type") ?? "");
+
+/** Reads a form's fields through a schema. */
+export const readForm = async <Value>(request: Request, schema: z.ZodType<Value>): Promise<Read<Value>> => {
+  const bytes = await readBytes(request, BODY_MAX_BYTES);
+  if (!bytes) return { ok: false, fault: { code: "body-too-large" } };
+  return check(Object.fromEntries(new URLSearchParams(new TextDecoder().decode(bytes))), schema);
+};
+
 /** Puts a value through a schema; every fault is named. */
 export const check = <Value>(value: unknown, schema: z.ZodType<Value>): Read<Value> => {
   const parsed = schema.safeParse(value);

@@ -20,6 +20,10 @@ a { color: var(--accent); }
 .now { font-weight: 600; }
 .buttons { display: flex; flex-wrap: wrap; gap: .75rem; margin: .75rem 0; }
 .button { display: inline-block; padding: .625rem 1rem; border: 1px solid var(--accent); border-radius: .5rem; text-decoration: none; font-weight: 600; }
+.report { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem .75rem; margin: 0 0 .75rem; }
+.report .button { flex: 1 1 12rem; background: var(--accent); color: var(--card); font: inherit; font-weight: 600; cursor: pointer; }
+.report .alarm { background: var(--alarm-paper); color: var(--alarm); border-color: var(--alarm); border-width: 2px; }
+.report input { font: inherit; color: inherit; background: var(--paper); border: 1px solid var(--soft); border-radius: .5rem; padding: .5rem; max-width: 100%; }
 .small { font-size: .9375rem; color: var(--soft); }
 code { font-size: .875rem; overflow-wrap: anywhere; }
 `;

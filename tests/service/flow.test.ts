@@ -106,3 +106,37 @@ test("records name what is wrong with them and are then not kept", async () => {
   const [plan] = await plansOf(key);
   expect(plan?.steps.every(({ state }) => state === "planned")).toBe(true);
 });
+
+test("a client tells through her page that the test is on, that she looked, and that something shows", async () => {
+  const { key } = await createSalon();
+  await push(key, BOOKED);
+  const { page } = await linkOf(key, (await plansOf(key))[0]?.booking.client.id ?? "");
+  const press = (fields: Record<string, string>): Promise<Response> =>
+    send(`${page}/records`, {
+      method: "POST",
+      body: new URLSearchParams(fields),
+      headers: { "content-type": "application/x-www-form-urlencoded" },
+    });
+  expect(await (await send(page)).text()).not.toContain("Something shows</button>");
+  setClock("2026-12-09T10:20:00Z");
+  expect(await (await send(page)).text()).toContain("Something shows</button>");
+  const applied = await press({ kind: "applied", outcome: "", booking: "b1", when: "2026-12-09T10:15" });
+  expect([applied.status, applied.headers.get("location")]).toEqual([303, new URL(page).pathname]);
+  const [plan] = await plansOf(key);
+  expect(plan?.steps.find(({ kind }) => kind === "reading")?.opens).toBe("2026-12-11T10:15:00Z");
+  const ahead = await press({ kind: "applied", outcome: "", booking: "b1", when: "2026-12-09T12:15" });
+  expect([ahead.status, (await ahead.text()).includes("This was not saved")]).toEqual([422, true]);
+  for (const kind of ["screened", "confirmed", "correction", "posted"]) {
+    expect((await press({ kind, outcome: kind === "screened" ? "pass" : "" })).status).toBe(422);
+  }
+  const told = await send(`${page}/records`, {
+    method: "POST",
+    body: JSON.stringify({ kind: "reacted", note: "itching" }),
+    headers: { "content-type": "application/json" },
+  });
+  expect([told.status, await told.json<{ booking: string; via: string }>()]).toEqual([
+    201,
+    expect.objectContaining({ booking: "b1", via: "client-link" }),
+  ]);
+  expect(await standing(key)).toBe("stop");
+});

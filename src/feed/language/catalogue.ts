@@ -98,6 +98,17 @@ export interface Catalogue {
     readonly salonName: string;
     readonly salonAbout: string;
   };
+  /** What a client can tell by one press. */
+  readonly report: {
+    readonly heading: string;
+    readonly arrived: string;
+    readonly applied: string;
+    readonly removed: string;
+    readonly clear: string;
+    readonly notSure: string;
+    readonly somethingShows: string;
+    readonly when: string;
+  };
   readonly notices: {
     readonly noTime: string;
     readonly noTimeHow: string;

@@ -198,6 +198,16 @@ export const enUS: Catalogue = {
     salonName: "Skin-test deadlines, {salon}",
     salonAbout: "Every skin-test deadline of {salon}, counted back from the bookings in its diary.",
   },
+  report: {
+    heading: "Tell the salon",
+    arrived: "My kit has come",
+    applied: "My test is on",
+    removed: "I have taken it off",
+    clear: "I looked: clear",
+    notSure: "I looked: not sure",
+    somethingShows: "Something shows",
+    when: "When it was, if not just now",
+  },
   notices: {
     noTime: "No time left for a skin test: {client}, color {at}. Call the client",
     noTimeHow:
