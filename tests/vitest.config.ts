@@ -6,7 +6,14 @@ const LAW_TIMEOUT_MS = 120_000;
 
 /** The pure parts run twice, under two host zones: what a host's zone can change is wrong. */
 const pureUnder = (name: string, TZ: string) => ({
-  test: { name, include: ["tests/pure/**/*.test.ts"], environment: "node" as const, pool: "forks" as const, env: { TZ }, testTimeout: LAW_TIMEOUT_MS },
+  test: {
+    name,
+    include: ["tests/pure/**/*.test.ts"],
+    environment: "node" as const,
+    pool: "forks" as const,
+    env: { TZ },
+    testTimeout: LAW_TIMEOUT_MS,
+  },
 });
 
 export default defineConfig({
@@ -19,7 +26,13 @@ export default defineConfig({
         plugins: [
           cloudflareTest({
             wrangler: { configPath: "./wrangler.toml" },
-            miniflare: { cf: false, bindings: { OPERATOR_KEY: "operator-key-of-the-tests", LINK_SECRET: "link-secret-of-the-tests-0123456789" } },
+            miniflare: {
+              cf: false,
+              bindings: {
+                OPERATOR_KEY: "operator-key-of-the-tests",
+                LINK_SECRET: "link-secret-of-the-tests-0123456789",
+              },
+            },
           }),
         ],
         test: { name: "workerd", include: ["tests/service/**/*.test.ts"], testTimeout: LAW_TIMEOUT_MS },

@@ -33,7 +33,8 @@ const walk = (
 ): Wall[] => {
   const first = new Date(start * 1000);
   const found: Wall[] = [start];
-  for (let wall = start + DAY_SECONDS; wall < TO && (count === null || found.length < count); wall += DAY_SECONDS) {
+  const most = count ?? Number.POSITIVE_INFINITY;
+  for (let wall = start + DAY_SECONDS; wall < TO && found.length < most; wall += DAY_SECONDS) {
     const day = new Date(wall * 1000);
     const steps =
       freq === "DAILY"
