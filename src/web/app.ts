@@ -36,8 +36,9 @@ app.notFound((c) => {
   return problem({ code: "method-not-allowed", method: c.req.method, allowed });
 });
 
-app.onError((error) => {
+app.onError((error, c) => {
   // The stack tells where; a request's address, key and body never reach the log.
   console.error(error.stack ?? error.message);
-  return problem({ code: "unexpected" });
+  // Readers of a feed keep what they have on a 503; some switch a calendar off on other failures.
+  return problem({ code: c.req.path.endsWith(".ics") ? "feed-unavailable" : "unexpected" });
 });

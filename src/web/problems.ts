@@ -17,7 +17,8 @@ export type RequestFault =
   | { readonly code: "body-too-large" }
   | { readonly code: "diary-too-large" }
   | { readonly code: "request-refused"; readonly errors: readonly RequestError[] }
-  | { readonly code: "unexpected" };
+  | { readonly code: "unexpected" }
+  | { readonly code: "feed-unavailable" };
 
 /** One thing wrong with a request: where, what it was, what it must be and what to do. */
 export interface RequestError {
@@ -105,6 +106,14 @@ export const wordsOf = (fault: AnyFault): Words => {
         status: 500,
         title: "Fault of this service",
         detail: "Something went wrong that should not. Nothing of this request was kept; try it again.",
+      };
+    case "feed-unavailable":
+      return {
+        status: 503,
+        title: "Not available just now",
+        detail:
+          "This calendar cannot be served at the moment. What was read before still holds; ask again in five minutes.",
+        headers: { "retry-after": "300" },
       };
     case "no-such-salon":
       return { status: 404, title: "No such salon", detail: "There is no salon behind this key any more." };

@@ -1,5 +1,5 @@
 /** Diaries that are pushed, pulled, refused and held; the last good plans stay whatever comes. */
-import { reset, runDurableObjectAlarm } from "cloudflare:test";
+import { evictDurableObject, reset, runDurableObjectAlarm, runInDurableObject } from "cloudflare:test";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import {
   ask,
@@ -239,4 +239,58 @@ test("a booking keeps its identity when the export deletes it and makes it anew,
   ]);
   await push(salon.key, diaryText([{ ...wren }]), "chair-3");
   expect((await uidsOf()).map(([uid]) => uid)).toEqual(["b1", "b2", "chair-3/b2"]);
+});
+
+test("the horizon moves with the days: a far occurrence of a pushed diary comes into sight by the alarm alone", async () => {
+  const salon = await createSalon();
+  await push(salon.key, diaryText([{ ...mara, more: ["RRULE:FREQ=WEEKLY"] }]));
+  const last = async () => (await plansOf(salon.key)).at(-1)?.booking.start;
+  expect(await last()).toBe("2027-12-31T10:30:00Z");
+  for (const clock of ["2026-12-02T00:30:00Z", "2026-12-04T00:30:00Z", "2026-12-08T00:30:00Z"]) {
+    setClock(clock);
+    await runDurableObjectAlarm(objectOf(salon));
+  }
+  expect(await last()).toBe("2028-01-07T10:30:00Z");
+});
+
+test("a store made by older code or other zone data says its plans anew, and what says the same keeps its bytes", async () => {
+  const salon = await createSalon();
+  await push(salon.key, FULL);
+  const before = await (await send(salon.feed)).text();
+  await runInDurableObject(objectOf(salon), (_instance, state) => {
+    state.storage.sql.exec("UPDATE meta SET value = 'older code' WHERE name = 'made-by'");
+  });
+  setClock("2026-12-01T12:00:00Z");
+  await evictDurableObject(objectOf(salon));
+  expect(await (await send(salon.feed)).text()).toBe(before);
+  const stored = await runInDurableObject(objectOf(salon), (_instance, state) =>
+    state.storage.sql.exec("SELECT value FROM meta WHERE name = 'made-by'").one(),
+  );
+  expect(stored["value"]).not.toBe("older code");
+});
+
+test("a store made by newer code is left alone", async () => {
+  const salon = await createSalon();
+  await runInDurableObject(objectOf(salon), (_instance, state) => {
+    state.storage.sql.exec("UPDATE meta SET value = '999' WHERE name = 'schema'");
+  });
+  await evictDurableObject(objectOf(salon));
+  const answer = await send(salon.feed);
+  expect([answer.status, answer.headers.get("retry-after")]).toEqual([503, "300"]);
+});
+
+test("an older reading that ends later does not land on a newer one", async () => {
+  const salon = await createSalon();
+  await push(salon.key, FULL);
+  const slow = new TransformStream<Uint8Array, Uint8Array>();
+  const writer = slow.writable.getWriter();
+  const octets = new TextEncoder().encode(diaryText([{ ...mara, start: "DTSTART:20261215T100000Z" }, wren]));
+  const older = push(salon.key, slow.readable);
+  await writer.write(octets.slice(0, 100));
+  const moved = diaryText([{ ...mara, start: "DTSTART:20261216T100000Z" }, wren]);
+  expect((await push(salon.key, moved)).status).toBe(200);
+  await writer.write(octets.slice(100));
+  await writer.close();
+  expect((await (await older).json<Report>()).reason?.code).toBe("overtaken");
+  expect((await plansOf(salon.key))[0]?.booking.start).toBe("2026-12-16T10:00:00Z");
 });
