@@ -1,4 +1,4 @@
-/** Every bound of the service, with its unit and its reason. Nothing else in the code holds a limit of its own. */
+/** Every bound that something from outside can meet, with its unit and its reason. */
 
 /** Bytes of one diary: ten years of a busy salon are about 25 MB; design §4 refuses above 25 MB and below 30. */
 export const DIARY_MAX_BYTES = 27_000_000;
@@ -6,8 +6,6 @@ export const DIARY_MAX_BYTES = 27_000_000;
 export const BODY_MAX_BYTES = 1_000_000;
 /** Octets of one unfolded content line; longer ones are cut: no property that Countback reads needs more. */
 export const LINE_MAX_BYTES = 100_000;
-/** Bytes of one stored row: a Durable Object's SQLite row holds 2 MB at most. */
-export const ROW_MAX_BYTES = 1_900_000;
 
 /** Days of the past that are read, planned and published. */
 export const HORIZON_PAST_DAYS = 30;
@@ -81,3 +79,7 @@ export const AFTER_OPENING_MINUTES = 15;
 export const LOOK_ROOM_MINUTES = 15;
 /** Days after the colour in which a reaction is still asked for (counting.md 30; late readings D7, D14, D21: Hillen et al. 2011). */
 export const LATE_REACTION_DAYS = 21;
+/** Characters of one text in a report: with the list's length it keeps a report far below a row. */
+export const REPORT_TEXT_MAX = 500;
+/** Characters of one stored part, or of one batch of rows: a character may take three bytes, and a row holds 2 MB. */
+export const PART_MAX_CHARACTERS = 600_000;

@@ -16,6 +16,8 @@ export interface Surroundings {
   readonly linkSecret: string;
   /** Diaries and pages of this machine may be asked: the local demo only. */
   readonly allowLocal: boolean;
+  /** The origin of the pages that events point to; null: that of the request that made the salon. */
+  readonly publicOrigin: string | null;
 }
 
 const fresh = (at: Instant): State => ({
@@ -47,13 +49,17 @@ export class Keeper {
   isCurrent(at: Instant): boolean {
     const [next, zone] = [this.store.meta("next"), Zone.named(this.store.meta("zone") ?? "")];
     if (next === undefined || !zone) return false;
-    const print = printOf(zone, new Date(at * 1000).getUTCFullYear(), this.store.meta("origin") ?? "");
+    const print = printOf(zone, new Date(at * 1000).getUTCFullYear(), this.#origin);
     return (next === "" || at < Number(next)) && this.store.meta("made-by") === print;
   }
 
   /** Whether a salon was ever made here. */
   get exists(): boolean {
     return this.store.meta("salon") !== undefined;
+  }
+
+  get #origin(): string {
+    return this.surroundings.publicOrigin ?? this.store.meta("origin") ?? "";
   }
 
   get state(): State {
@@ -83,9 +89,10 @@ export class Keeper {
 
   /**
    * Loads what is not loaded yet and brings it up to the code, the zone data and the year it wakes in: where one of
-   * them differs, every plan is made anew, and what says the same keeps its stamps.
+   * them differs, every plan is made anew, and what says the same keeps its stamps. True where that was so: the diaries
+   * are then to be read again from their stored text.
    */
-  async ready(at: Instant): Promise<void> {
+  async ready(at: Instant): Promise<boolean> {
     const year = new Date(at * 1000).getUTCFullYear();
     if (!this.#desk || this.#desk.year !== year) {
       const stored = this.store.latestSettings();
@@ -93,13 +100,13 @@ export class Keeper {
       this.#desk = await this.tryDesk(settingsSchema.parse(JSON.parse(stored.json)), year);
     }
     this.#state ??= this.store.load(fresh(at));
-    if (this.store.meta("made-by") !== this.desk.print) {
-      const after = change(this.state, at, this.desk, (work) => {
-        this.#matchDiaries(work);
-        work.touched = "all";
-      });
-      this.commit(after, () => this.#sayAnew(this.desk, at));
-    }
+    if (this.store.meta("made-by") === this.desk.print) return false;
+    const after = change(this.state, at, this.desk, (work) => {
+      this.#matchDiaries(work);
+      work.touched = "all";
+    });
+    this.commit(after, () => this.#sayAnew(this.desk, at));
+    return true;
   }
 
   /** The desk that these settings make; throws nothing and stores nothing. */
@@ -111,11 +118,7 @@ export class Keeper {
 
   async compile(settings: Settings, year: number): ReturnType<typeof compileDesk> {
     const id = this.store.meta("salon") ?? "";
-    return compileDesk(
-      settings,
-      { id, origin: this.store.meta("origin") ?? "", linkSecret: this.surroundings.linkSecret },
-      year,
-    );
+    return compileDesk(settings, { id, origin: this.#origin, linkSecret: this.surroundings.linkSecret }, year);
   }
 
   /** Settings have been tried and now hold: a new version, every plan made anew. */

@@ -1,17 +1,21 @@
 /** Reads a diary's blocks into what the salon needs of them; only blocks that changed are parsed. Pure. */
-import { HORIZON_AHEAD_DAYS, HORIZON_PAST_DAYS, REPORT_LIST_MAX } from "../bounds.ts";
+import { HORIZON_AHEAD_DAYS, HORIZON_PAST_DAYS, REPORT_LIST_MAX, REPORT_TEXT_MAX } from "../bounds.ts";
 import { findBookings } from "../diary/findBookings.ts";
 import { readBlock } from "../diary/readBlock.ts";
-import { type Sorting, sortEntry } from "../diary/sortEntry.ts";
+import { clip } from "../feed/clip.ts";
+import { sortEntry } from "../diary/sortEntry.ts";
 import type { Block, BlockReading, Entry, FoundBooking, Horizon } from "../diary/types.ts";
 import { type Day, formatDay, formatInstant, type Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
+import type { SalonDesk } from "./desk.ts";
 import type { DiaryReport, SkippedEntry, UnsortedEntry } from "./types.ts";
 
-/** A block and what it read as, with the horizon's day it was read for. */
+/** A block and what it read as, with the horizon's day it was read for and the clock it was read by. */
 export interface StoredBlock {
   readonly block: Block;
   readonly day: Day;
+  /** The desk's print: a floating start read by another zone, or by other zone data, is another start. */
+  readonly readBy: string;
   readonly reading: BlockReading;
 }
 
@@ -48,14 +52,13 @@ export const readBlocks = (
   known: ReadonlyMap<string, StoredBlock>,
   raw: number,
   day: Day,
-  zone: Zone,
-  sorting: Sorting,
+  { rules: { zone }, sorting, print: readBy }: Pick<SalonDesk, "rules" | "sorting" | "print">,
 ): DiaryReading => {
   const horizon = horizonOf(day, zone);
   const read = blocks.map((block): StoredBlock => {
     const before = known.get(block.uid);
-    if (before && before.block.hash === block.hash && before.day === day) return before;
-    return { block, day, reading: readBlock(block, zone, horizon) };
+    const isSame = before && before.block.hash === block.hash && before.day === day && before.readBy === readBy;
+    return isSame ? before : { block, day, readBy, reading: readBlock(block, zone, horizon) };
   });
   const entries = read.flatMap(({ reading }) => reading.entries);
   const sorted = entries.map((entry) => ({ entry, sorted: sortEntry(entry, sorting) }));
@@ -63,9 +66,9 @@ export const readBlocks = (
   const skipped = read.flatMap(({ reading }) =>
     reading.skipped.map(
       ({ uid, recurrenceId, start, reason, text }): SkippedEntry => ({
-        entry: recurrenceId === null ? uid : `${uid}/${recurrenceId}`,
-        uid,
-        start,
+        entry: clip(recurrenceId === null ? uid : `${uid}/${recurrenceId}`, REPORT_TEXT_MAX),
+        uid: clip(uid, REPORT_TEXT_MAX),
+        start: clip(start, REPORT_TEXT_MAX),
         reason,
         text,
       }),
@@ -89,10 +92,10 @@ export const readBlocks = (
       skipped: skipped.slice(0, REPORT_LIST_MAX),
       unsorted: unsorted.slice(0, REPORT_LIST_MAX).map(
         ({ entry, why, nearest }): UnsortedEntry => ({
-          entry: entry.key,
-          uid: entry.uid,
+          entry: clip(entry.key, REPORT_TEXT_MAX),
+          uid: clip(entry.uid, REPORT_TEXT_MAX),
           start: startInWords(entry),
-          summary: entry.summary,
+          summary: clip(entry.summary, REPORT_TEXT_MAX),
           why,
           nearest,
         }),

@@ -105,7 +105,7 @@ export const takeReading = (
   const { zone } = desk.rules;
   const day = zone.dayAt(at);
   const known = keeper.store.blocks("blocks", name);
-  const reading = readBlocks(name, indexed.blocks, known, indexed.raw, day, zone, desk.sorting);
+  const reading = readBlocks(name, indexed.blocks, known, indexed.raw, day, desk);
   let loss: Suspicion | null = null;
   let report = reportOf(name, at, "read", reading.hidesNames ? { code: "hides-names" } : null, reading.found);
   const after = change(keeper.state, at, desk, (work) => {

@@ -158,6 +158,7 @@ const block = z.object({
     zones: z.array(z.object({ tzid: z.string(), text: z.string() })),
   }),
   day: z.number().int(),
+  readBy: z.string(),
   reading: z.object({
     entries: z.array(entry),
     skipped: z.array(

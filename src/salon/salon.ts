@@ -32,6 +32,8 @@ import type { DiaryReport } from "./types.ts";
 export interface SalonEnv {
   readonly LINK_SECRET: string;
   readonly ALLOW_LOCAL_DIARIES?: string;
+  /** `https://countback.example`: the origin written into links; absent: that of the request. */
+  readonly PUBLIC_ORIGIN?: string;
 }
 
 export interface ClientPage {
@@ -52,6 +54,7 @@ export class Salon extends DurableObject<SalonEnv> {
     this.#keeper = new Keeper(ctx.storage, {
       linkSecret: env.LINK_SECRET,
       allowLocal: env.ALLOW_LOCAL_DIARIES === "true",
+      publicOrigin: env.PUBLIC_ORIGIN ?? null,
     });
   }
 
@@ -251,9 +254,10 @@ export class Salon extends DurableObject<SalonEnv> {
   /** Ready, and settled up to the instant it returns. */
   async #wake(): Promise<Instant> {
     const keeper = this.#keeper;
-    await keeper.ready(secondsNow());
+    const isAnew = await keeper.ready(secondsNow());
     const now = Math.max(secondsNow(), keeper.state.settledTo);
     keeper.settle(now);
+    if (isAnew) for (const name of keeper.state.diaries.keys()) repeatReading(keeper, name, now);
     if ((await this.ctx.storage.getAlarm()) === null) await this.#setAlarm();
     return now;
   }

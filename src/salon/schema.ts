@@ -1,6 +1,6 @@
 /**
  * The tables of one salon, in the SQLite of its Durable Object. DEVELOPERS.md says what each holds and how to change it.
- * Rows hold JSON beside the columns that are searched by; no row may pass ROW_MAX_BYTES.
+ * Rows hold JSON beside the columns that are searched by; a long text is kept in parts of PART_MAX_CHARACTERS, since a row holds 2 MB.
  */
 
 /** Raise it with every change below, and add the step from the version before to MIGRATIONS. */
@@ -15,8 +15,8 @@ const VERSION_1 = `
   CREATE TABLE facts (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
   CREATE TABLE events (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
   CREATE TABLE diaries (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
-  CREATE TABLE blocks (diary TEXT NOT NULL, uid TEXT NOT NULL, json TEXT NOT NULL, PRIMARY KEY (diary, uid)) WITHOUT ROWID;
-  CREATE TABLE held (diary TEXT NOT NULL, uid TEXT NOT NULL, json TEXT NOT NULL, PRIMARY KEY (diary, uid)) WITHOUT ROWID;
+  CREATE TABLE blocks (diary TEXT NOT NULL, uid TEXT NOT NULL, part INTEGER NOT NULL, text TEXT NOT NULL, PRIMARY KEY (diary, uid, part)) WITHOUT ROWID;
+  CREATE TABLE held (diary TEXT NOT NULL, uid TEXT NOT NULL, part INTEGER NOT NULL, text TEXT NOT NULL, PRIMARY KEY (diary, uid, part)) WITHOUT ROWID;
   CREATE TABLE feeds (audience TEXT NOT NULL, part INTEGER NOT NULL, etag TEXT NOT NULL, modified INTEGER NOT NULL, text TEXT NOT NULL, PRIMARY KEY (audience, part)) WITHOUT ROWID;
 `;
 

@@ -3,14 +3,12 @@
  * speaks SQL besides schema.ts. Decides nothing.
  */
 import type * as z from "zod";
+import { PART_MAX_CHARACTERS } from "../bounds.ts";
 import type { StoredBlock } from "./readBlocks.ts";
 import type { Instant } from "../time/instant.ts";
 import { migrate } from "./schema.ts";
 import { rows } from "./rows.ts";
 import type { Client, State } from "./types.ts";
-
-/** Characters of a feed kept in one row; a character may take three bytes, and a row holds 2 MB. */
-const FEED_PART_CHARACTERS = 600_000;
 
 /** A feed as it is served: bytes, their ETag, and when they came to be. */
 export interface RenderedFeed {
@@ -89,12 +87,12 @@ export class Store {
   }
 
   blocks(table: "blocks" | "held", diary: string): Map<string, StoredBlock> {
-    return new Map(
-      this.#sql
-        .exec<{ uid: string; json: string }>(`SELECT uid, json FROM ${table} WHERE diary = ?`, diary)
-        .toArray()
-        .map(({ uid, json }) => [uid, rows.block.parse(JSON.parse(json))]),
-    );
+    const parts = this.#sql
+      .exec<{ uid: string; text: string }>(`SELECT uid, text FROM ${table} WHERE diary = ? ORDER BY uid, part`, diary)
+      .toArray();
+    const texts = new Map<string, string>();
+    for (const { uid, text } of parts) texts.set(uid, (texts.get(uid) ?? "") + text);
+    return new Map([...texts].map(([uid, text]) => [uid, rows.block.parse(JSON.parse(text))]));
   }
 
   /** Replaces a diary's blocks; equal ones are not written again. */
@@ -105,18 +103,19 @@ export class Store {
     after: readonly StoredBlock[],
   ): void {
     const kept = new Set(after.map(({ block }) => block.uid));
-    const gone = [...before.keys()].filter((uid) => !kept.has(uid));
-    this.#sql.exec(
-      `DELETE FROM ${table} WHERE diary = ? AND uid IN (SELECT value FROM json_each(?))`,
-      diary,
-      JSON.stringify(gone),
-    );
     const changed = after.filter((stored) => before.get(stored.block.uid) !== stored);
-    for (const batch of batchesOf(changed)) {
+    const stale = [...before.keys()].filter((uid) => !kept.has(uid)).concat(changed.map(({ block }) => block.uid));
+    for (const batch of batchesOf(stale)) {
+      this.#sql.exec(`DELETE FROM ${table} WHERE diary = ? AND uid IN (SELECT value FROM json_each(?))`, diary, batch);
+    }
+    const parts = changed.flatMap((stored) =>
+      partsOf(JSON.stringify(stored)).map((text, part) => [stored.block.uid, part, text]),
+    );
+    for (const batch of batchesOf(parts)) {
       this.#sql.exec(
-        `INSERT OR REPLACE INTO ${table} SELECT ?, value ->> 0, value ->> 1 FROM json_each(?)`,
+        `INSERT INTO ${table} SELECT ?, value ->> 0, value ->> 1, value ->> 2 FROM json_each(?)`,
         diary,
-        JSON.stringify(batch.map((stored) => [stored.block.uid, JSON.stringify(stored)])),
+        batch,
       );
     }
   }
@@ -138,8 +137,7 @@ export class Store {
 
   saveFeed(audience: string, { body, etag, modified }: RenderedFeed): void {
     this.dropFeed(audience);
-    for (let from = 0, part = 0; from < body.length; from += FEED_PART_CHARACTERS, part++) {
-      const text = body.slice(from, from + FEED_PART_CHARACTERS);
+    for (const [part, text] of partsOf(body).entries()) {
       this.#sql.exec("INSERT INTO feeds VALUES (?, ?, ?, ?, ?)", audience, part, etag, modified, text);
     }
   }
@@ -173,24 +171,40 @@ export class Store {
 
   #saveTable(table: Table, before: ReadonlyMap<string, unknown>, after: ReadonlyMap<string, unknown>): void {
     const gone = [...before.keys()].filter((id) => !after.has(id));
-    if (gone.length > 0) {
-      this.#sql.exec(`DELETE FROM ${table} WHERE id IN (SELECT value FROM json_each(?))`, JSON.stringify(gone));
+    for (const batch of batchesOf(gone)) {
+      this.#sql.exec(`DELETE FROM ${table} WHERE id IN (SELECT value FROM json_each(?))`, batch);
     }
     const changed = [...after].filter(([id, row]) => before.get(id) !== row);
-    for (const batch of batchesOf(changed)) {
-      this.#sql.exec(
-        `INSERT OR REPLACE INTO ${table} SELECT value ->> 0, value ->> 1 FROM json_each(?)`,
-        JSON.stringify(batch.map(([id, row]) => [id, JSON.stringify(row)])),
-      );
+    for (const batch of batchesOf(changed.map(([id, row]) => [id, JSON.stringify(row)]))) {
+      this.#sql.exec(`INSERT OR REPLACE INTO ${table} SELECT value ->> 0, value ->> 1 FROM json_each(?)`, batch);
     }
   }
 }
 
-/** Rows written by one statement: their text together stays below what one bound parameter may hold. */
-const BATCH_ROWS = 500;
+/** A text in pieces that each fit a row. */
+const partsOf = (text: string): string[] => {
+  const parts: string[] = [];
+  for (let from = 0; from < text.length || from === 0; from += PART_MAX_CHARACTERS) {
+    parts.push(text.slice(from, from + PART_MAX_CHARACTERS));
+  }
+  return parts;
+};
 
-const batchesOf = <Item>(items: readonly Item[]): Item[][] => {
-  const batches: Item[][] = [];
-  for (let from = 0; from < items.length; from += BATCH_ROWS) batches.push(items.slice(from, from + BATCH_ROWS));
+/** Items as JSON arrays for json_each, each small enough for one bound value. */
+const batchesOf = (items: readonly unknown[]): string[] => {
+  const batches: string[] = [];
+  let batch: string[] = [];
+  let length = 0;
+  for (const item of items) {
+    const text = JSON.stringify(item);
+    if (length + text.length > PART_MAX_CHARACTERS && batch.length > 0) {
+      batches.push(`[${batch.join(",")}]`);
+      batch = [];
+      length = 0;
+    }
+    batch.push(text);
+    length += text.length + 1;
+  }
+  if (batch.length > 0) batches.push(`[${batch.join(",")}]`);
   return batches;
 };

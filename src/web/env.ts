@@ -3,8 +3,6 @@ import type { Salon, SalonEnv } from "../salon/salon.ts";
 
 export interface Env extends SalonEnv {
   readonly OPERATOR_KEY: string;
-  /** `https://countback.example`: the origin written into links; absent: that of the request. */
-  readonly PUBLIC_ORIGIN?: string;
   readonly SALON: DurableObjectNamespace<Salon>;
 }
 

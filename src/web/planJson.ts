@@ -1,5 +1,6 @@
 /** Plans, records and reports as the outward contract writes them: instants as RFC 3339 in UTC. */
 import type { Fact, Plan } from "../plan/types.ts";
+import type { PlanBrief, PlanChange } from "../salon/previewSettings.ts";
 import type { DiaryReport } from "../salon/types.ts";
 import { formatInstant, type Instant } from "../time/instant.ts";
 
@@ -47,3 +48,12 @@ export const factJson = (fact: Fact) => ({
 });
 
 export const reportJson = (report: DiaryReport) => ({ ...report, at: formatInstant(report.at) });
+
+const briefJson = ({ firstDue, ...brief }: PlanBrief) => ({ ...brief, firstDue: instant(firstDue) });
+
+export const changeJson = ({ start, before, after, ...change }: PlanChange) => ({
+  ...change,
+  start: formatInstant(start),
+  before: briefJson(before),
+  after: briefJson(after),
+});

@@ -6,7 +6,7 @@ import { settingsSchema } from "../settings.ts";
 import { operatorOnly, salonOnly } from "./admit.ts";
 import { clientRecordLocation, factDraftOf, linkRequest, plansQuery, recordsQuery, salonRecord } from "./doors.ts";
 import { originOf, salonNamed, type Service } from "./env.ts";
-import { factJson, planJson, reportJson } from "./planJson.ts";
+import { changeJson, factJson, planJson, reportJson } from "./planJson.ts";
 import { problem } from "./problems.ts";
 import { check, readJson } from "./readBody.ts";
 
@@ -44,7 +44,7 @@ salonRoutes.put("/salon", async (c) => {
   if (!read.ok) return problem(read.fault);
   if (c.req.query("dry-run") !== undefined) {
     const preview = await c.var.salon.previewSettings(read.value);
-    return preview.ok ? c.json({ changes: preview.value }) : problem(preview.fault);
+    return preview.ok ? c.json({ changes: preview.value.map(changeJson) }) : problem(preview.fault);
   }
   const put = await c.var.salon.putSettings(read.value, versionOf(c.req.header("if-match")));
   return put.ok ? c.json(put.value.settings, 200, { etag: settingsTag(put.value.version) }) : problem(put.fault);

@@ -235,3 +235,40 @@ test("reading the same bookings again changes no event", () => {
     { numRuns: RUNS },
   );
 });
+
+test("leaving out an unrelated entry moves no step of any other booking", () => {
+  fc.assert(
+    fc.property(
+      fc.constantFrom(...DESKS),
+      fc.array(fc.integer({ min: 24, max: 40 * 24 }), { minLength: 2, maxLength: 5 }),
+      fc.nat({ max: 4 }),
+      (desk, starts, place) => {
+        const left = place % starts.length;
+        const read = (indexes: readonly number[]): State =>
+          change(EMPTY, BEGIN, desk, (work) => {
+            const found = indexes.map((index) => ({
+              key: `b${index}`,
+              uid: `b${index}`,
+              recurrenceId: null,
+              diary: "main",
+              start: BEGIN + (starts[index] as number) * HOUR,
+              end: null,
+              summary: "Root tint",
+              service: "Colour",
+              client: { name: `Client Number${index}`, email: `c${index}@example.com`, phone: null },
+            }));
+            applyBookings(work, "main", found, new Set(), horizonToday(desk.rules.zone, work.at));
+          });
+        const all = starts.map((_, index) => index);
+        const stepsOf = (state: State) =>
+          [...state.events.values()]
+            .filter(({ audience, booking }) => audience === "salon" && booking !== null && booking !== `b${left}`)
+            .map(({ content, stamps }) => ({ ...content, stamps }));
+        const others = all.filter((index) => index !== left);
+        const sorted = (state: State) => stepsOf(state).sort((a, b) => (a.uid < b.uid ? -1 : 1));
+        expect(sorted(read(all))).toEqual(sorted(read(others)));
+      },
+    ),
+    { numRuns: RUNS },
+  );
+});

@@ -105,9 +105,11 @@ test("a dry run says which plans would change and changes none", async () => {
   const before = [await (await send(feed)).text(), JSON.stringify(await plansOf(key))];
   const kit = { ...MINIMAL, tests: [{ route: "home-kit", protocol: "home-kit-120h" }] };
   const { changes } = await (await ask(key, "PUT", "/api/salon?dry-run", kit)).json<{
-    changes: { booking: string; after: { route: string } }[];
+    changes: { booking: string; start: string; after: { route: string; firstDue: string } }[];
   }>();
-  expect(changes.map(({ booking, after }) => [booking, after.route])).toEqual([["b1", "home-kit"]]);
+  expect(changes.map(({ booking, start, after }) => [booking, start, after.route, after.firstDue])).toEqual([
+    ["b1", "2026-12-11T10:30:00Z", "home-kit", "2026-12-01T16:30:00Z"],
+  ]);
   expect([await (await send(feed)).text(), JSON.stringify(await plansOf(key))]).toEqual(before);
   expect((await ask(key, "PUT", "/api/salon", kit)).status).toBe(200);
   expect((await plansOf(key))[0]?.route).toBe("home-kit");

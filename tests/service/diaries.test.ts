@@ -294,3 +294,34 @@ test("an older reading that ends later does not land on a newer one", async () =
   expect((await (await older).json<Report>()).reason?.code).toBe("overtaken");
   expect((await plansOf(salon.key))[0]?.booking.start).toBe("2026-12-16T10:00:00Z");
 });
+
+test("after a change of the salon's zone a floating start is read by the new clock at once", async () => {
+  const salon = await createSalon();
+  await push(salon.key, diaryText([{ ...mara, start: "DTSTART:20261211T103000" }, wren]));
+  const starts = async () => (await plansOf(salon.key)).map(({ booking }) => booking.start);
+  expect(await starts()).toEqual(["2026-12-11T10:30:00Z", "2026-12-18T14:00:00Z"]);
+  expect((await ask(salon.key, "PUT", "/api/salon", { ...MINIMAL, zone: "America/New_York" })).status).toBe(200);
+  expect(await starts()).toEqual(["2026-12-11T15:30:00Z", "2026-12-18T14:00:00Z"]);
+});
+
+test("an entry larger than a stored row is kept whole", async () => {
+  const salon = await createSalon();
+  const long = Array.from({ length: 40 }, (_, index) => `X-NOTE-${index}:${"all work and no play ".repeat(4_000)}`);
+  expect((await push(salon.key, diaryText([{ ...mara, more: long }, wren]))).status).toBe(200);
+  const sizes = await runInDurableObject(objectOf(salon), (_instance, state) =>
+    state.storage.sql
+      .exec("SELECT length(text) AS size FROM blocks")
+      .toArray()
+      .map(({ size }) => Number(size)),
+  );
+  expect(Math.max(...sizes)).toBeLessThanOrEqual(600_000);
+  await evictDurableObject(objectOf(salon));
+  await push(
+    salon.key,
+    diaryText([
+      { ...mara, more: long },
+      { ...wren, start: "DTSTART:20261219T140000Z" },
+    ]),
+  );
+  expect((await plansOf(salon.key)).map(({ booking }) => booking.uid)).toEqual(["b1", "b2"]);
+});
