@@ -12,7 +12,7 @@ import { findNextChange } from "./nextChange.ts";
 import { planWhy } from "./planWhy.ts";
 import { routeWhy } from "./routeWhy.ts";
 import type { Rules } from "./rules.ts";
-import { leftBehindSteps, makeSteps, type Progress, readProgress } from "./steps.ts";
+import { leftBehindSteps, makeSteps, readProgress } from "./steps.ts";
 import { type Survey, survey, untilFor } from "./survey.ts";
 import type { BookingFacts, Fact, Plan, RouteName, RoutePlan, Standing, Step, TestAhead } from "./types.ts";
 import { type Covering, findMissing, findStop, type Missing, type Stop } from "./verdict.ts";
@@ -46,16 +46,19 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
 
   const drafts = choice.route === null ? [] : draftSteps(then, choice.route, rules);
   const planned = drafts.find((draft) => draft.kind === "application")?.due ?? null;
-  const progress = choice.route === null ? null : readProgress(whole, choice.route, planned);
+  const progress =
+    choice.route === null
+      ? null
+      : readProgress({ ...then, own: whole.own, ledger: whole.ledger }, choice.route, planned);
   const open = booking.cancelled ? "cancelled" : isPast ? "unrecorded" : "planned";
   const isDone = progress?.isDone ?? (() => false);
   const steps = makeSteps(drafts, { bookingUid: booking.uid, isDone, open, rules });
 
-  const covering = coveringOf(whole, choice.route, progress);
+  const covering = coveringOf(whole, isPast ? chooseRoute(whole, at, rules).route : choice.route);
   const [stop, missing] = [findStop(booking.uid, all), findMissing(whole.own, covering)];
   const standing = standingOf({ booking, now, stop, missing, choice, steps });
   const routes = then.order.map((route) => routePlan(then, route, booking.cancelled ? null : now, rules));
-  const leftBehind = booking.cancelled ? [] : leftBehindSteps(then, choice.route, now, rules);
+  const leftBehind = booking.cancelled ? [] : leftBehindSteps(then, choice.route, steps, now, rules);
   return {
     asOf: now,
     booking,
@@ -67,19 +70,23 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
     earliest: routes.some((each) => each.fits) ? null : earliestOf(routes),
     leftBehind,
     applied: whole.counting !== null,
-    next: findNextChange({ booking, facts, steps, routes, grace: choice.grace, ahead }, now, rules),
+    next: findNextChange(
+      { booking, facts, steps: [...steps, ...leftBehind], routes, grace: choice.grace, ahead },
+      now,
+      rules,
+    ),
   };
 };
 
 /** The test the booking rests on: its own newest that counts, or the earlier one where the plan is on file. */
-const coveringOf = (found: Survey, route: RouteName | null, progress: Progress | null): Covering | null => {
+const coveringOf = (found: Survey, route: RouteName | null): Covering | null => {
   const { counting, earlier } = found;
   if (route === "on-file") {
     if (earlier?.fault !== null || earlier.provisional) return null;
     return { application: earlier.application, isClear: true, lastRead: earlier.lastRead };
   }
   if (!counting) return null;
-  const own = progress && counting.test.route === route ? progress : readProgress(found, counting.test.route, null);
+  const own = readProgress(found, counting.test.route, null);
   const holding = counting.test.looks.filter((look) => look.holds).map((look) => own.looks.get(look.n));
   return {
     application: counting.fact.at,

@@ -4,7 +4,7 @@
  */
 import type { Instant, Seconds } from "../time/instant.ts";
 import { formatDuration } from "../time/duration.ts";
-import type { Term } from "./fresh.ts";
+import { countArrival, countBefore, type Fresh, type Term } from "./fresh.ts";
 import { countLook, countResult, lastHoldingOpens, type LookTime, openLooks } from "./looks.ts";
 import type { Protocol } from "./protocol.ts";
 import type { Rules } from "./rules.ts";
@@ -38,13 +38,17 @@ export const draftSteps = (found: Survey, route: RouteName, rules: Rules): reado
   const state = found.tests.find((each) => each.route === route);
   const term = state && applicationTerm(state);
   if (!state || !term) return [];
-  const { test, application, fresh } = state;
-  const { margin, opens } = test.screening;
-  const post = test.route === "home-kit" ? draftPost(state, rules) : [];
+  const { test, application } = state;
+  const { margin } = test.screening;
+  const before = state.fresh ?? countBefore(test, term, found.booking.start, rules);
+  const post = test.route === "home-kit" ? draftPost(state, before, found.booking.start, rules) : [];
   if (!post) return [];
-  const screening = fresh?.screening ?? { opens: term.due - opens, due: term.due };
   return [
-    draft("screening", screening, margin > 0 ? { ...ASKED_FIRST, duration: formatDuration(margin) } : ASKED_FIRST),
+    draft(
+      "screening",
+      before.screening,
+      margin > 0 ? { ...ASKED_FIRST, duration: formatDuration(margin) } : ASKED_FIRST,
+    ),
     ...post,
     draft("application", term, ruleOf(test.decided.least, test.least)),
     ...draftAfterwards(test, {
@@ -96,17 +100,21 @@ const draftResult = (test: TestRule, state: TestState, term: Term, start: Instan
   return draft("result", result, ruleOf(test.lastHolding.protocol, null));
 };
 
-/** Shipping and arrival; where the post has no moment, the records that took its place; undefined where there are none. */
-const draftPost = (state: TestState, rules: Rules): readonly StepDraft[] | undefined => {
-  const post = state.fresh?.post;
+/**
+ * Shipping and arrival, counted back from the application whatever the records say; what the post has no moment for is
+ * left out. Undefined where nothing was posted, arrived or applied either: then the route has no steps.
+ */
+const draftPost = (
+  { kit, application }: TestState,
+  before: Omit<Fresh, "windowFrom">,
+  start: Instant,
+  rules: Rules,
+): readonly StepDraft[] | undefined => {
+  const { post } = before;
   if (post) return [draft("shipping", post.shipping, BY_POST), draft("arrival", post.arrival, BY_POST)];
-  const [posted, arrived] = [state.kit?.posted, state.kit?.arrived];
-  const applied = state.application?.fact.at;
-  const sent = posted?.at ?? arrived?.at ?? applied;
-  const there = arrived?.at ?? applied ?? state.kit?.expected;
-  if (sent === undefined || there === undefined || there === null) return undefined;
-  const arrival = { opens: Math.min(there, rules.zone.startOfDay(rules.zone.dayAt(there))), due: there };
-  return [draft("shipping", { opens: sent, due: sent }, BY_POST), draft("arrival", arrival, BY_POST)];
+  if (!application && !kit?.last) return undefined;
+  const arrival = countArrival(before.application.opens, start, rules);
+  return arrival ? [draft("arrival", arrival, BY_POST)] : [];
 };
 
 /** Rule 26: the latest screening among the tests that could be taken afresh, else the start. */

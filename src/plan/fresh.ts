@@ -46,9 +46,19 @@ export const countFresh = (test: TestRule, start: Instant, rules: Rules): Fresh 
   const last = lastMoment(moments, start - test.reach, Math.max(floor, windowFrom ?? floor));
   if (!last) return undefined;
   const application = { opens: openingOf(moments, windowFrom, last.at, last.piece.from), due: last.at };
+  return { ...countBefore(test, application, start, rules), windowFrom };
+};
+
+/** What comes before an application, whether the calendar gives its moment or a record does (counting.md 12 to 16, 20). */
+export const countBefore = (
+  test: TestRule,
+  application: Term,
+  start: Instant,
+  rules: Rules,
+): Omit<Fresh, "windowFrom"> => {
   const post = test.route === "home-kit" ? countPost(application.opens, start, rules) : null;
-  const screening = countScreening(test, post ? post.shipping.due : application.due, floor, rules);
-  return { test, application, windowFrom, post, screening };
+  const first = post ? post.shipping.due : application.due;
+  return { test, application, post, screening: countScreening(test, first, start - LOOKING, rules) };
 };
 
 /** Rule 11: a piece of a stretch begins no sooner than its local day does. */
@@ -56,6 +66,13 @@ const openingOf = (moments: Moments, windowFrom: Instant | null, due: Instant, p
   if (windowFrom === null) return pieceFrom;
   const first = firstMoment(moments, windowFrom, due);
   return first ? Math.max(windowFrom, first.piece.stretchFrom) : due;
+};
+
+/** The arrival alone, where the post brings but no collection is left that would make it. */
+export const countArrival = (applicationOpens: Instant, start: Instant, rules: Rules): Term | undefined => {
+  const by = Math.min(applicationOpens, walkInOpening(start, rules) ?? applicationOpens);
+  const day = rules.post.deliveryBefore(by, start - LOOKING);
+  return day === undefined ? undefined : { opens: rules.zone.startOfDay(day), due: rules.post.deliveredOn(day) };
 };
 
 const countPost = (applicationOpens: Instant, start: Instant, rules: Rules): FreshPost | null => {

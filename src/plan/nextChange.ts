@@ -13,6 +13,7 @@ export const findNextChange = (
   parts: {
     readonly booking: BookingFacts;
     readonly facts: readonly Fact[];
+    /** The plan's own and those of a kit left behind: whether one is late hangs on its due. */
     readonly steps: readonly Step[];
     readonly routes: readonly RoutePlan[];
     readonly grace: Instant | null;

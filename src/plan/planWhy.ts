@@ -2,9 +2,10 @@
 import type { Instant } from "../time/instant.ts";
 import type { Application, ApplicationFault } from "./applications.ts";
 import type { Choice } from "./choose.ts";
+import { newest } from "./ledger.ts";
 import type { Rules } from "./rules.ts";
 import { type Survey, untilFor } from "./survey.ts";
-import type { Standing, Step, StepKind, Why } from "./types.ts";
+import type { Fact, Standing, Step, StepKind, Why } from "./types.ts";
 import type { Missing, Stop, StopGround } from "./verdict.ts";
 import { colourWord, inWords, NOT_A_PROMISE } from "./words.ts";
 
@@ -121,11 +122,19 @@ const faultTexts: Readonly<Record<ApplicationFault, string>> = {
 
 /** The newest application, where it does not count: kept and said (counting.md 27). */
 const applicationWhy = ({ found }: Judgement, rules: Rules): readonly Why[] => {
+  const told = newest(found.own, "applied");
   const last: Application | undefined = found.applications.at(-1);
+  if (told?.route && !rules.tests.some((test) => test.route === told.route)) return [notOffered(told, found, rules)];
   if (!last?.fault) return [];
   const at = inWords(last.fact.at, found.booking.start, rules);
   return [{ code: last.fault, text: `The test that went on ${at} does not count: ${faultTexts[last.fault]}.` }];
 };
+
+/** A test of a kind that the salon does not do is kept, and said not to count. */
+const notOffered = (told: Fact, found: Survey, rules: Rules): Why => ({
+  code: "route-not-offered",
+  text: `The test that went on ${inWords(told.at, found.booking.start, rules)} is of a kind that this salon does not offer, so it does not count.`,
+});
 
 const otherWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
   const { found, choice, standing } = judged;

@@ -45,7 +45,9 @@ export const readSalonHours = (
   const added = readDateList(settings.holidays?.add ?? [], "holidays.add", refusals);
   const shut = readDateList(settings.closed, "closed", refusals);
   const spansOn = readOpening(settings, holidayTest(holidays.salon, added), shut, refusals);
-  const lastWalkIn = readDuration(settings.lastWalkIn, "lastWalkIn", refusals);
+  const written = readDuration(settings.lastWalkIn, "lastWalkIn", refusals);
+  // Without set hours there is no closing time to come before (counting.md 5).
+  const lastWalkIn = settings.opening === null ? 0 : written;
   const client = readClientHours(settings.clientHours, refusals);
   const salonHours = makeHours(zone, spansOn, lastWalkIn);
   return {

@@ -1,5 +1,6 @@
 /** Drafts made steps: what is done, who does it, under which UID (counting.md 23). Never moves a term. */
 import type { Instant } from "../time/instant.ts";
+import { removalOf } from "./applications.ts";
 import { draftAfterwards, type StepDraft } from "./drafts.ts";
 import { type LookTime, openLooks, readLooks } from "./looks.ts";
 import type { Rules } from "./rules.ts";
@@ -8,8 +9,8 @@ import type { Fact, RouteName, Step, StepKind, StepState } from "./types.ts";
 import { eventUid } from "./uid.ts";
 
 /**
- * Numbers under which the removal and looks of a kit left behind get their UIDs: a plan's own looks never reach them, so
- * that the two stand side by side in one feed.
+ * Removal and looks of a kit left behind stay the events they were. Only where the plan's own test has a step of that kind
+ * and number do they get UIDs by numbers from here on, which its looks never reach: the two then stand side by side.
  */
 const LEFT_BEHIND_NUMBERS = 50;
 
@@ -56,7 +57,7 @@ const lookTimes = (state: TestState, planned: Instant | null): readonly LookTime
   state.application?.looks ?? (planned === null ? [] : openLooks(state.test, planned, null));
 
 const isRemoved = (found: Survey, state: TestState | undefined): boolean => {
-  if (state?.application) return state.application.removed !== null;
+  if (state?.application) return removalOf(state.application.fact, found.own) !== null;
   const firstApplied = found.own.find((fact) => fact.kind === "applied")?.at ?? Infinity;
   return found.own.some((fact) => fact.kind === "removed" && fact.at < firstApplied);
 };
@@ -70,12 +71,14 @@ export const makeSteps = (
     readonly bookingUid: string;
     readonly isDone: (draft: StepDraft) => boolean;
     readonly open: StepState;
-    readonly isLeftBehind?: boolean;
+    /** Steps whose UIDs are taken. */
+    readonly beside?: readonly Step[];
     readonly rules: Rules;
   },
 ): readonly Step[] =>
   drafts.map((draft) => {
-    const number = facts.isLeftBehind ? LEFT_BEHIND_NUMBERS + (draft.n ?? 0) : draft.n;
+    const isTaken = facts.beside?.some(({ kind, n }) => kind === draft.kind && n === draft.n);
+    const number = isTaken ? LEFT_BEHIND_NUMBERS + (draft.n ?? 0) : draft.n;
     return {
       uid: eventUid(facts.rules.namespace, facts.bookingUid, draft.kind, number),
       ...draft,
@@ -88,6 +91,7 @@ export const makeSteps = (
 export const leftBehindSteps = (
   found: Survey,
   route: RouteName | null,
+  planned: readonly Step[],
   now: Instant,
   rules: Rules,
 ): readonly Step[] => {
@@ -99,5 +103,5 @@ export const leftBehindSteps = (
   const from = state.fresh.application.due;
   const drafts = draftAfterwards(state.test, { from, looks: null, isRecorded: false, start: booking.start, rules });
   const { isDone } = readProgress(found, "home-kit", from);
-  return makeSteps(drafts, { bookingUid: booking.uid, isDone, open: "planned", isLeftBehind: true, rules });
+  return makeSteps(drafts, { bookingUid: booking.uid, isDone, open: "planned", beside: planned, rules });
 };

@@ -41,13 +41,13 @@ const cases = (isLimited = true) =>
     ),
   );
 
-const plan = (rules: Rules, start: Instant, now: Instant, facts: readonly Fact[] = []): Plan =>
+const planAt = (rules: Rules, start: Instant, now: Instant, facts: readonly Fact[] = []): Plan =>
   countBack({ booking: bookingAt(start), facts, samePerson: true, now }, rules);
 
 /** The plan of one route, asked for by a record long before everything else. */
 const planBy = (rules: Rules, start: Instant, route: RouteName): Plan => {
   const at = start - 400 * DAY_SECONDS;
-  return plan(rules, start, at, [makeFact({ kind: "route", at, route })]);
+  return planAt(rules, start, at, [makeFact({ kind: "route", at, route })]);
 };
 const stepOf = (given: Plan, kind: Step["kind"]): Step | undefined => given.steps.find((step) => step.kind === kind);
 const seconds = (text: string): number => parseDuration(text) as number;
@@ -55,7 +55,7 @@ const seconds = (text: string): number => parseDuration(text) as number;
 const covers = (ranges: readonly string[], day: number): boolean =>
   ranges.some((text) => {
     const [from, to] = text.split("/").map((each) => parseDay(each) as number);
-    return (from as number) <= day && day <= (to ?? (from as number));
+    return from !== undefined && from <= day && day <= (to ?? from);
   });
 
 /** Open stretches around an instant, reckoned anew: every span resolved, those that meet joined. */
@@ -123,13 +123,13 @@ test("law b: walk-ins and kit steps are at the last moment of a resolved stretch
       const [shipping, screening] = [stepOf(given, "shipping"), stepOf(given, "screening") as Step];
       const latest = start - rule.reach;
       const isWalkIn = rule.route === "in-salon";
-      const expected = isWalkIn ? lastIn(latest, "salon", seconds(input.lastWalkIn)) : lastIn(latest, "client", 0);
+      // Rule 5: without hours there is no closing time for `lastWalkIn` to come before.
+      const lastWalkIn = input.opening ? seconds(input.lastWalkIn) : 0;
+      const expected = isWalkIn ? lastIn(latest, "salon", lastWalkIn) : lastIn(latest, "client", 0);
       // Farther back than the second reckoning looks, the due itself must still be such a moment.
       if (expected > latest - 3 * DAY_SECONDS) expect(application.due).toBe(expected);
       else
-        expect(lastIn(application.due, isWalkIn ? "salon" : "client", isWalkIn ? seconds(input.lastWalkIn) : 0)).toBe(
-          application.due,
-        );
+        expect(lastIn(application.due, isWalkIn ? "salon" : "client", isWalkIn ? lastWalkIn : 0)).toBe(application.due);
       if (shipping) expect(lastIn(shipping.due, "salon", 0)).toBe(shipping.due);
       const before = (shipping ?? application).due - rule.screening.margin;
       expect(screening.due).toBe(rule.screening.margin > 0 ? lastIn(before, "client", 0) : before);
@@ -179,16 +179,16 @@ test("law d: a route fits exactly from its earliest start on, where no lead is g
   );
   check(openCases, ({ rules, start, now }) => {
     if (now > start) return;
-    const routes = plan(rules, start, now).routes;
+    const routes = planAt(rules, start, now).routes;
     for (const { route, start: earliest } of earliestStarts(rules, now)) {
       expect(routes.find((each) => each.route === route)?.fits).toBe(earliest !== null && earliest <= start);
       if (earliest === null) continue;
       expect(rules.isOpenAt(earliest)).toBe(true);
-      expect(plan(rules, earliest, now).routes.find((each) => each.route === route)?.fits).toBe(true);
+      expect(planAt(rules, earliest, now).routes.find((each) => each.route === route)?.fits).toBe(true);
       const before = earliest - MINUTE;
       if (before >= now)
         expect(
-          plan(rules, before, now).routes.find((each) => each.route === route)?.fits && rules.isOpenAt(before),
+          planAt(rules, before, now).routes.find((each) => each.route === route)?.fits && rules.isOpenAt(before),
         ).toBe(false);
     }
   });
@@ -200,7 +200,7 @@ test("law d: with a greatest lead the earliest start is the first that fits, min
     ({ rules, now }) => {
       for (const { route, start: earliest } of earliestStarts(rules, now)) {
         const fits = (at: Instant): boolean =>
-          plan(rules, at, now).routes.find((each) => each.route === route)?.fits ?? false;
+          planAt(rules, at, now).routes.find((each) => each.route === route)?.fits ?? false;
         const end = earliest ?? now + 400 * DAY_SECONDS;
         if (earliest !== null) expect(fits(earliest)).toBe(true);
         // Every open quarter of an hour before it, and the minutes just before it.
@@ -223,7 +223,7 @@ test("law e: a later now never brings a route back", () => {
     fc.tuple(withFacts(), fc.integer({ min: 1, max: 20 * DAY_SECONDS })),
     ([{ rules, start, now, facts }, later]) => {
       const known = facts.filter((fact) => fact.at <= now);
-      const [first, second] = [plan(rules, start, now, known), plan(rules, start, now + later, known)];
+      const [first, second] = [planAt(rules, start, now, known), planAt(rules, start, now + later, known)];
       for (const { route, fits } of second.routes) {
         if (fits) expect(first.routes.find((each) => each.route === route)?.fits).toBe(true);
       }
@@ -271,7 +271,7 @@ test("law h: steps follow one another, open before they are due, and know no now
       expect(dues).toEqual(dues.toSorted((one, other) => one - other));
     }
     const known = facts.filter((fact) => fact.at <= now);
-    const [one, other] = [plan(rules, start, now, known), plan(rules, start, now + 3600, known)];
+    const [one, other] = [planAt(rules, start, now, known), planAt(rules, start, now + 3600, known)];
     for (const step of one.steps) {
       expect(step.opens).toBeLessThanOrEqual(step.due);
       if (step.kind !== "reading") expect(step.due).toBeLessThanOrEqual(Math.max(start, step.opens));
@@ -295,9 +295,9 @@ const turned = (value: unknown): unknown => {
 test("law i: the order of settings' keys and of the records changes nothing", () => {
   check(withFacts(), ({ rules, input, start, now, facts }) => {
     const same = compile(turned(input)) as Rules;
-    const given = plan(rules, start, now, facts);
-    expect(plan(same, start, now, facts)).toEqual(given);
-    expect(plan(rules, start, now, facts.toReversed())).toEqual(given);
+    const given = planAt(rules, start, now, facts);
+    expect(planAt(same, start, now, facts)).toEqual(given);
+    expect(planAt(rules, start, now, facts.toReversed())).toEqual(given);
   });
 });
 
@@ -345,8 +345,8 @@ test("with records, the earliest start of a route is the first at which it would
     ({ rules, start, now, facts }) => {
       const known = facts.filter((fact) => fact.at <= now);
       const fitsAt = (at: Instant, route: RouteName): boolean =>
-        plan(rules, at, now, known).routes.find((each) => each.route === route)?.fits ?? false;
-      for (const { route, earliest } of plan(rules, start, now, known).routes) {
+        planAt(rules, at, now, known).routes.find((each) => each.route === route)?.fits ?? false;
+      for (const { route, earliest } of planAt(rules, start, now, known).routes) {
         if (earliest === null) continue;
         expect([earliest % MINUTE, earliest >= now, rules.isOpenAt(earliest)]).toEqual([0, true, true]);
         expect(fitsAt(earliest, route)).toBe(true);
@@ -363,7 +363,7 @@ test("a stop beats everything but the past and a cancelled booking", () => {
   check(withFacts(), ({ rules, start, now, facts }) => {
     const uncorrected = facts.filter((fact) => fact.kind !== "correction");
     const reacted = makeFact({ kind: "reacted", at: Math.min(now, start) - 60, id: "reaction", booking: "booking-0" });
-    const given = plan(rules, start, now, [...uncorrected, reacted]);
+    const given = planAt(rules, start, now, [...uncorrected, reacted]);
     expect(given.standing).toBe(now > start ? "past" : "stop");
     expect(given.why[0]?.code).toBe("stop");
   });

@@ -184,8 +184,6 @@ export const salonIn = (zone: string, day: number): fc.Arbitrary<ReckonSettings>
     })
     .map(({ ownKit, ownWalkIn, added, product, shade, ...rest }) => ({
       ...present(rest),
-      // Rule 5, "there is no closing time", leaves open what `lastWalkIn` is then counted from: none is given.
-      ...(rest.opening === null ? { lastWalkIn: "PT0H" } : {}),
       name: "Juniper Lane Colour Room",
       zone,
       protocols: { "own-kit": ownKit, "own-walk-in": ownWalkIn },
