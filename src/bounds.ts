@@ -1,6 +1,6 @@
 /** Every bound that something from outside can meet, with its unit and its reason. */
 
-/** Bytes of one diary: ten years of a busy salon are about 25 MB; design §4 refuses above 25 MB and below 30. */
+/** Bytes of one diary: ten years of a busy salon are about 25 MB; what is refused lies above 25 MB and below 30. */
 export const DIARY_MAX_BYTES = 27_000_000;
 /** Bytes of any other request body; settings with long word lists stay far below. */
 export const BODY_MAX_BYTES = 1_000_000;
@@ -28,15 +28,15 @@ export const SHIFT_MAX_DAYS = 60;
 /** Octets of one zone definition that is read: real ones, with a century of changes, stay below. */
 export const ZONE_MAX_BYTES = 50_000;
 
-/** Days a cancelled event stays as a tombstone: clients that poll rarely must see it (calendar practice, point 37). */
+/** Days a cancelled event stays as a tombstone: clients that poll rarely must see it. */
 export const TOMBSTONE_DAYS = 30;
-/** Days between a vanished and a new booking of one client and service that are still one moved booking (design §4). */
+/** Days between a vanished and a new booking of one client and service that are still one moved booking. */
 export const MOVE_MAX_DAYS = 60;
-/** Minutes between the end of one colour service and the start of the next that make them one booking (design §4). */
+/** Minutes between the end of one colour service and the start of the next that make them one booking. */
 export const BACK_TO_BACK_MINUTES = 60;
-/** Share of the future bookings whose loss in one reading is suspicious (design §4). */
+/** Share of the future bookings whose loss in one reading is suspicious. */
 export const SUSPICIOUS_LOSS = 0.5;
-/** Minutes until a pushed diary's suspicious reading counts as seen again (design §4). */
+/** Minutes until a pushed diary's suspicious reading counts as seen again. */
 export const PUSH_CONFIRM_MINUTES = 15;
 
 /** Minutes a record's `at` may lie ahead of the clock, for clocks that differ (counting.md 30). */
@@ -63,7 +63,7 @@ export const WORDS_MAX = 200;
 export const TEXT_MAX = 200;
 /** Characters of a free note. */
 export const NOTE_MAX = 4_000;
-/** Characters of a SUMMARY or calendar name: above 255 some clients cut or fail (calendar practice, point 30). */
+/** Characters of a SUMMARY or calendar name: above 255 some clients cut or fail. */
 export const SUMMARY_MAX = 255;
 /** Characters of a name inside a SUMMARY: the deadline behind it must not be what is cut. */
 export const LABEL_MAX = 80;

@@ -72,7 +72,7 @@ const service = z.strictObject({
 });
 export type ServiceSettings = z.infer<typeof service>;
 
-/** The words of trade.md §6, UK and US; a trailing star matches any ending. */
+/** The trade's own words, UK and US (common practice, no source); a trailing star matches any ending. */
 const DEFAULT_SERVICES: z.infer<typeof service>[] = [
   {
     name: "Colour",

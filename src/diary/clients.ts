@@ -1,5 +1,5 @@
 /**
- * Who a client is (design: "Who a client is"). Two entries are one client only if the name agrees and an address or a
+ * Who a client is. Two entries are one client only if the name agrees and an address or a
  * telephone agrees, or neither has them. Never joins on an address alone.
  */
 import { foldName } from "./foldName.ts";

@@ -1,4 +1,4 @@
-/** Whether a reading looks as if the diary had been emptied by mistake (design: whole-file refusals). Decides only. */
+/** Whether a reading looks as if the diary had been emptied by mistake. Decides only. */
 import { SUSPICIOUS_LOSS } from "../bounds.ts";
 
 export interface Suspicion {

@@ -1,5 +1,5 @@
 /**
- * Turns an event into its tombstone. A reader that shows cancelled events as if they were not (calendar practice, point 37)
+ * Turns an event into its tombstone. A reader that shows cancelled events as if they were not
  * must still not be told to do what is called off: only the emergency words stay.
  */
 import { SUMMARY_MAX } from "../bounds.ts";

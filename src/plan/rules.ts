@@ -86,7 +86,7 @@ const refuseRoutesTwice = (settings: Settings, refusals: Refusals): void => {
   });
 };
 
-/** Source: harmonised UK professional protocol of January 2024 (NHBF, Hair & Barber Council and others), trade.md §2.1. */
+/** Source: harmonised UK professional protocol of January 2024 (NHBF, Hair & Barber Council and others). */
 const refuseOwnColour = (settings: Settings, refusals: Refusals): void => {
   settings.tests.forEach((test, index) => {
     if (!test.kit.ownColour) return;

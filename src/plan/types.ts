@@ -119,7 +119,7 @@ export interface Plan {
   readonly earliest: { readonly start: Instant; readonly route: RouteName } | null;
   /**
    * A kit that the plan has left behind though it was posted or arrived: its removal and readings in conditional words
-   * (design §5), else empty. Not part of the outward plan.
+   * else empty. Not part of the outward plan.
    */
   readonly leftBehind: readonly Step[];
   /** Whether an application that counts is recorded for this booking. Not part of the outward plan. */

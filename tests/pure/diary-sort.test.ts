@@ -1,4 +1,4 @@
-/** Sorting entries and finding bookings. The words are the trade's own, trade.md §6; the names are invented. */
+/** Sorting entries and finding bookings. The words are the trade's own; the names are invented. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { findBookings } from "../../src/diary/findBookings.ts";
@@ -303,7 +303,7 @@ test.each([
   [1, 0, 3, "diary-shrunk"],
   [10, 0, 0, "diary-emptied"],
 ])(
-  "of %i bookings ahead %i are left in a text of %i entries: %s (design: loss of more than half is held)",
+  "of %i bookings ahead %i are left in a text of %i entries: %s (the loss of more than half is held)",
   (before, left, raw, code) => {
     expect(suspect(before, left, raw)).toEqual(code === null ? null : { code, before, left });
   },

@@ -62,7 +62,7 @@ test("a small feed, byte for byte", () => {
   );
 });
 
-describe("the checklist of calendar practice §4", () => {
+describe("what calendar programs need of the bytes", () => {
   const plan = planOf("on-track", homeSteps());
   const contents = clientEvents(plan, contextOf());
   const text = feedOf(contents);

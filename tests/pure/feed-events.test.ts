@@ -30,7 +30,7 @@ const standing = (contents: readonly EventContent[]): readonly EventContent[] =>
 const find = (contents: readonly EventContent[], kind: string): EventContent =>
   contents.find((content) => content.kind === kind) as EventContent;
 
-describe("times of events (design §5)", () => {
+describe("times of events", () => {
   const timeOf = (opens: Instant, due: Instant) => stepTime(step("screening", opens, due), settings, london);
 
   test("a step done by a time ends at its due and starts an hour before", () => {
@@ -126,7 +126,7 @@ describe("a test that nobody has recorded", () => {
     expect(find(salonEvents(late, context), "application").summary).toBe("Is M.T.'s skin test on? Ask and record");
   });
 
-  test("leaves removal and looks conditional until it is recorded (design §5)", () => {
+  test("leaves removal and looks conditional until it is recorded", () => {
     const removal = (recorded: boolean): string =>
       find(clientEvents(planOf("due", homeSteps(recorded)), context), "removal").summary;
     expect(removal(false)).toBe(
@@ -178,7 +178,7 @@ describe("a stop", () => {
 });
 
 describe("other standings", () => {
-  test("a cancelled booking: everything is called off, in words too (calendar practice 37)", () => {
+  test("a cancelled booking: everything is called off, in words too", () => {
     for (const contents of [clientEvents, salonEvents].map((events) =>
       events(planOf("cancelled", homeSteps()), context),
     )) {
@@ -218,7 +218,7 @@ describe("other standings", () => {
   });
 });
 
-describe("a kit left behind (design §5)", () => {
+describe("a kit left behind", () => {
   test("keeps its removal and looks, in conditional words, beside the walk-in", () => {
     const contents = standing(clientEvents(fellOver(), context));
     expect(kinds(contents)).toEqual(["screening", "application", "reading", "removal", "reading", "reading", "colour"]);

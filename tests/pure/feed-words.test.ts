@@ -40,7 +40,7 @@ const textsOf = (part: unknown, path = ""): readonly (readonly [string, string])
       : [];
 const namesIn = (text: string): readonly string[] => [...text.matchAll(/\{\w+\}/g)].map(([name]) => name).sort();
 
-describe("the fixed words (design §1)", () => {
+describe("the fixed words", () => {
   test("stand letter for letter, with the number of the country", () => {
     expect(emergencyWords("GB")).toBe(
       "Trouble breathing, swelling of the face, lips or tongue, or feeling faint: call 999 now and say anaphylaxis. Lie down; sit up if breathing is hard. Do not stand or walk. Use your adrenaline pen if you have one. Do not wait for the salon.",

@@ -1,4 +1,4 @@
-/** Who a booking and who a client is: the design's sentences as a table. The project's own rules; nothing is looked up. */
+/** Who a booking and who a client is: each rule a row. The project's own rules; nothing is looked up. */
 import { expect, test } from "vitest";
 import { PeopleIndex } from "../../src/diary/clients.ts";
 import { type KnownBooking, matchBookings, type OwnedBooking } from "../../src/diary/identity.ts";

@@ -10,7 +10,7 @@ import { Zone } from "../../src/time/zone.ts";
 /** Runs of each law; the one place where it is set. */
 export const RUNS = Number(process.env["PLAN_RUNS"] ?? 300);
 
-/** Zones of trade.md §4.3: half-hour shifts, changes at midnight, a Ramadan clock, and none at all. */
+/** Zones that try the arithmetic: half-hour shifts, changes at midnight, a Ramadan clock, and none at all. */
 export const ZONES = [
   "Europe/London",
   "America/New_York",

@@ -31,7 +31,7 @@ const dueOf = (plan: ReturnType<typeof planOf>, kind: string, n: number | null =
 const opensOf = (plan: ReturnType<typeof planOf>, kind: string, n: number | null = null): string | undefined =>
   plan.steps.find((step) => step.kind === kind && step.n === n)?.opens;
 
-describe("common practice, no source (trade.md CP1 to CP6)", () => {
+describe("common practice, no source (CP1 to CP6)", () => {
   const friday = "2026-12-11T10:30:00Z";
 
   test("CP1: a walk-in test for Friday 10:30 is on by Wednesday 10:30", () => {
@@ -60,7 +60,7 @@ describe("common practice, no source (trade.md CP1 to CP6)", () => {
 const applicationBefore = (zone: string, start: string): string | undefined =>
   dueOf(planOf(settingsOf(zone, [IN_SALON]), start), "application");
 
-describe("exact hours across clock changes (RFC 5545 §3.3.6 and the IANA time zone database; trade.md C1 to C10)", () => {
+describe("exact hours across clock changes (RFC 5545 §3.3.6 and the IANA time zone database; C1 to C10)", () => {
   test.each([
     ["C1", "Europe/London", "2026-03-30T10:00:00+01:00", "2026-03-28T09:00:00+00:00"],
     ["C2", "Europe/London", "2026-10-26T10:00:00+00:00", "2026-10-24T11:00:00+01:00"],
@@ -94,7 +94,7 @@ describe("exact hours across clock changes (RFC 5545 §3.3.6 and the IANA time z
 
 const asUtc = (text: string): string => `${new Date(text).toISOString().slice(0, 19)}Z`;
 
-describe("rules with published hours (trade.md T3 to T7)", () => {
+describe("rules with published hours (T3 to T7)", () => {
   const barber: ReckonTest = { route: "in-salon", protocol: "window-24-48h" };
   const colour = "2026-06-10T10:00:00-04:00";
   const settings = settingsOf("America/New_York", [barber]);
@@ -153,7 +153,7 @@ const DAYS_2_4_7: ReckonProtocol = {
   readings: [{ after: "PT48H" }, { after: "PT96H" }, { after: "PT168H" }],
 };
 
-describe("D2, D4 and D7 are 48, 96 and 168 exact hours (Higgins & Collins 2013; IANA time zone database; trade.md D3 to D5)", () => {
+describe("D2, D4 and D7 are 48, 96 and 168 exact hours (Higgins & Collins 2013; IANA time zone database; D3 to D5)", () => {
   test.each([
     [
       "D3",
@@ -235,7 +235,7 @@ const postBy = (date: string, transit: number, days: WeekdayKey[], holidays: rea
 
 const noon = (date: string): string => `${date}T12:00:00Z`;
 
-describe("the post (Directive 97/67/EC Annex II; gov.uk bank holidays; trade.md K1 to K10)", () => {
+describe("the post (Directive 97/67/EC Annex II; gov.uk bank holidays; K1 to K10)", () => {
   test("K1: a deposit counts the same day to the second of the last collection, then the next collection day", () => {
     expect(expectedDate("2026-02-03T16:30:00Z", 1, SIX_DAYS, ENGLAND)).toBe("2026-02-04");
     expect(expectedDate("2026-02-03T16:30:01Z", 1, SIX_DAYS, ENGLAND)).toBe("2026-02-05");

@@ -1,6 +1,6 @@
 /**
  * Laws of time and publication: one leap and many small ones end in the same state, a later alarm loses nothing, stamps
- * follow content and never fall. Nothing is looked up; the laws are the project's own (design, "Time moves state").
+ * follow content and never fall. Nothing is looked up; the laws are the project's own (DEVELOPERS.md, Laws).
  */
 import fc from "fast-check";
 import { expect, test } from "vitest";

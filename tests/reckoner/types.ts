@@ -1,4 +1,4 @@
-/** What goes into the reckoning and what comes out: the JSON forms of design §5. Types only. */
+/** What goes into the reckoning and what comes out: the JSON forms of the outward contract. Types only. */
 import type { RecordKind, RouteName, Standing, StepKind, StepState, TestRoute } from "../../src/plan/types.ts";
 
 export interface ReckonProtocol {

@@ -171,7 +171,7 @@ const countBack = (body: unknown, key?: string): Promise<Response> =>
 test("a count-back of one appointment tries the kit first, then the walk-in, and stores nothing", async () => {
   const plan = await (await countBack({ start: "2026-12-11T10:30", zone: "Europe/London" })).json<PlanSeen>();
   expect(plan.booking.start).toBe("2026-12-11T10:30:00Z");
-  // trade.md §0, CP2 and CP1 (common practice, no source): on by Sunday 10:30 at home, by Wednesday 10:30 in the salon.
+  // CP2 and CP1 (common practice, no source): on by Sunday 10:30 at home, by Wednesday 10:30 in the salon.
   expect(plan.steps.find(({ kind }) => kind === "application")?.due).toBe("2026-12-06T10:30:00Z");
   expect(plan.routes.map(({ route, until }) => [route, until])).toEqual([
     ["home-kit", "2026-12-02T16:30:00Z"],
@@ -229,7 +229,7 @@ test("her page says what to do next, every time, the salon's contact and the eme
   const answer = await send(page, { headers: { accept: "text/html" } });
   const html = await answer.text();
   expect(answer.headers.get("content-security-policy")).toContain("default-src 'none'");
-  // Letter for letter as the design fixes it; 999 is the UK's number (Anaphylaxis UK, What to do in an emergency).
+  // Letter for letter as it is fixed; 999 is the UK's number (Anaphylaxis UK, What to do in an emergency).
   expect(html).toContain(
     "call 999 now and say anaphylaxis. Lie down; sit up if breathing is hard. Do not stand or walk. Use your adrenaline pen if you have one. Do not wait for the salon.",
   );

@@ -19,7 +19,7 @@ test("a walk-in test leads from on-track to ready only through screening, look a
   const [plan] = await plansOf(key);
   expect(plan?.route).toBe("in-salon");
   expect(plan?.steps.map(({ kind }) => kind)).toEqual(["screening", "application", "reading", "result"]);
-  // trade.md §0, CP1 (common practice, no source): a full 48 hours before a colour on Friday 10:30 is Wednesday 10:30.
+  // CP1 (common practice, no source): a full 48 hours before a colour on Friday 10:30 is Wednesday 10:30.
   expect(plan?.steps.find(({ kind }) => kind === "application")?.due).toBe("2026-12-09T10:30:00Z");
   expect(
     (await record(key, { booking: "b1", kind: "screened", outcome: "pass", at: "2026-12-01T08:59:00Z" })).status,
