@@ -6,6 +6,7 @@ export type Fault =
   | { readonly code: "settings-refused"; readonly refusals: readonly Refusal[] }
   | { readonly code: "settings-changed-meanwhile" }
   | { readonly code: "no-such-diary"; readonly known: readonly string[] }
+  | { readonly code: "diary-not-added" }
   | { readonly code: "diary-is-pulled"; readonly diary: string }
   | { readonly code: "nothing-held"; readonly diary: string }
   | { readonly code: "no-such-client" }

@@ -72,6 +72,11 @@ export class Keeper {
     return this.#desk;
   }
 
+  /** Of the settings that hold; the first is 1. */
+  get version(): number {
+    return this.store.latestSettings()?.version ?? 0;
+  }
+
   get settings(): Settings {
     return this.desk.rules.settings;
   }
@@ -102,7 +107,7 @@ export class Keeper {
     this.#state ??= this.store.load(fresh(at));
     if (this.store.meta("made-by") === this.desk.print) return false;
     const after = change(this.state, at, this.desk, (work) => {
-      this.#matchDiaries(work);
+      matchDiaries(work, this.settings);
       work.touched = "all";
     });
     this.commit(after, () => this.#sayAnew(this.desk, at));
@@ -122,19 +127,23 @@ export class Keeper {
   }
 
   /** Settings have been tried and now hold: a new version, every plan made anew. */
-  adopt(settings: Settings, desk: SalonDesk, at: Instant, edit: (work: Work) => void = () => {}): void {
-    const version = (this.store.latestSettings()?.version ?? 0) + 1;
-    const settled = settle(this.state, at, this.desk);
+  adopt(settings: Settings, desk: SalonDesk, at: Instant): void {
+    const before = this.desk;
+    const settled = settle(this.state, at, before);
     const after = change(settled, at, desk, (work) => {
-      this.#desk = desk;
-      this.#matchDiaries(work);
-      edit(work);
+      matchDiaries(work, settings);
       work.touched = "all";
     });
-    this.commit(after, () => {
-      this.store.addSettings(version, at, JSON.stringify(settings));
-      this.#sayAnew(desk, at);
-    });
+    this.#desk = desk;
+    try {
+      this.commit(after, () => {
+        this.store.addSettings(this.version + 1, at, JSON.stringify(settings));
+        this.#sayAnew(desk, at);
+      });
+    } catch (error) {
+      this.#desk = before;
+      throw error;
+    }
   }
 
   #sayAnew(desk: SalonDesk, at: Instant): void {
@@ -181,15 +190,15 @@ export class Keeper {
     this.#state = undefined;
     this.#desk = undefined;
   }
-
-  /** Diaries follow the settings: new ones begin, dropped ones take their bookings with them. */
-  #matchDiaries(work: Work): void {
-    const named = new Set(this.settings.diaries.map(({ name }) => name));
-    for (const name of work.diaries.keys()) if (!named.has(name)) dropDiary(work, name);
-    for (const name of named) if (!work.diaries.has(name)) work.diaries.set(name, newDiary(name, work.at));
-    work.diariesTouched = true;
-  }
 }
+
+/** Diaries follow the settings: new ones begin, dropped ones take their bookings with them. */
+const matchDiaries = (work: Work, settings: Settings): void => {
+  const named = new Set(settings.diaries.map(({ name }) => name));
+  for (const name of work.diaries.keys()) if (!named.has(name)) dropDiary(work, name);
+  for (const name of named) if (!work.diaries.has(name)) work.diaries.set(name, newDiary(name, work.at));
+  work.diariesTouched = true;
+};
 
 const newDiary = (name: string, at: Instant): Diary => ({
   name,

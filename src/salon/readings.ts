@@ -180,18 +180,24 @@ export const acceptHeld = (keeper: Keeper, name: string, at: Instant): DiaryRepo
   return takeReading(keeper, name, { blocks, raw }, from, at);
 };
 
-/** Reads the stored text once more: after a change of the rules, or when the horizon has moved on. */
+/**
+ * Reads the stored text once more: after a change of the rules, or when the horizon has moved on. When the diary was last
+ * read, and what troubles it, stay as they were.
+ */
 export const repeatReading = (keeper: Keeper, name: string, at: Instant): void => {
   const diary = diaryOf(keeper, name);
   if (diary.lastGood === null) return;
   const blocks = [...keeper.store.blocks("blocks", name).values()].map(({ block }) => block);
   const raw = Number(keeper.store.meta(`raw ${name}`) ?? blocks.length);
-  const { etag, lastModified, appliedReading, trouble, report } = diary;
-  takeReading(keeper, name, { blocks, raw }, { number: appliedReading, trusted: true, etag, lastModified }, at);
-  if (!trouble) return;
+  const { etag, lastModified, appliedReading, lastGood, trouble, report: last } = diary;
+  const {
+    at: _at,
+    status: _status,
+    ...found
+  } = takeReading(keeper, name, { blocks, raw }, { number: appliedReading, trusted: true, etag, lastModified }, at);
   keeper.change(at, (work) => {
-    const read = work.diaries.get(name);
-    if (read) work.diaries.set(name, { ...read, trouble, report, lastGood: diary.lastGood });
+    const report = trouble || !last ? last : { ...last, ...found };
+    work.diaries.set(name, { ...diaryOf(keeper, name), lastGood, trouble, report });
     work.diariesTouched = true;
   });
 };

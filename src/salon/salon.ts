@@ -5,7 +5,7 @@
 import { DurableObject } from "cloudflare:workers";
 import { countBack } from "../plan/countBack.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
-import type { DiarySettings, Settings } from "../settings.ts";
+import { type DiarySettings, type Settings, settingsSchema } from "../settings.ts";
 import type { Instant, Wall } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
@@ -81,7 +81,7 @@ export class Salon extends DurableObject<SalonEnv> {
   async settings(): Promise<{ version: number; settings: Settings; feedGeneration: number }> {
     await this.#wake();
     return {
-      version: this.#keeper.store.latestSettings()?.version ?? 0,
+      version: this.#keeper.version,
       settings: this.#keeper.settings,
       feedGeneration: Number(this.#keeper.store.meta("feed-generation")),
     };
@@ -92,12 +92,13 @@ export class Salon extends DurableObject<SalonEnv> {
     settings: Settings,
     ifVersion: number | null,
   ): Promise<Outcome<{ version: number; settings: Settings }>> {
-    const now = await this.#wake();
     const made = await this.#keeper.compile(settings, yearNow());
-    const { version, settings: before } = await this.settings();
+    const now = await this.#wake();
+    // Nothing is awaited from here to the write, so that of two callers with one version only the first can pass.
+    const { version } = this.#keeper;
     if (ifVersion !== null && ifVersion !== version) return fail({ code: "settings-changed-meanwhile" });
     if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
-    if (JSON.stringify(settings) === JSON.stringify(before)) return succeed({ version, settings });
+    if (JSON.stringify(settings) === JSON.stringify(this.#keeper.settings)) return succeed({ version, settings });
     this.#keeper.adopt(settings, made.desk, now);
     for (const { name } of settings.diaries) repeatReading(this.#keeper, name, now);
     await this.#setAlarm();
@@ -123,7 +124,7 @@ export class Salon extends DurableObject<SalonEnv> {
     const now = await this.#wake();
     if (!indexed) return succeed(refuseReading(keeper, name, { code: "no-answer" }, now));
     if ("refusal" in indexed) return succeed(refuseReading(keeper, name, indexed.refusal, now));
-    if (!keeper.state.diaries.has(name)) await this.#addDiary({ name, url: null, pollMinutes: 15 }, now);
+    if (!keeper.state.diaries.has(name) && !(await this.#addDiary(name, now))) return fail({ code: "diary-not-added" });
     const from = { number: number ?? beginReading(keeper, name, now), trusted: false, etag: null, lastModified: null };
     const report = takeReading(keeper, name, indexed, from, now);
     await this.#setAlarm();
@@ -141,7 +142,7 @@ export class Salon extends DurableObject<SalonEnv> {
   /** Pulls every diary that has an address, and gives the last report of each. */
   async refresh(): Promise<readonly DiaryReport[]> {
     await this.#wake();
-    for (const diary of this.#keeper.settings.diaries) if (diary.url) await this.#pull(diary);
+    await Promise.all(this.#keeper.settings.diaries.map((diary) => this.#pull(diary)));
     await this.#setAlarm();
     return this.#reports();
   }
@@ -236,10 +237,8 @@ export class Salon extends DurableObject<SalonEnv> {
   override async alarm(): Promise<void> {
     if (!this.#keeper.exists) return;
     const now = await this.#wake();
-    for (const diary of this.#keeper.settings.diaries) {
-      const { nextPoll } = diaryOf(this.#keeper, diary.name);
-      if (diary.url && nextPoll !== null && nextPoll <= now) await this.#pull(diary);
-    }
+    const isDue = ({ name }: DiarySettings): boolean => (diaryOf(this.#keeper, name).nextPoll ?? now + 1) <= now;
+    await Promise.all(this.#keeper.settings.diaries.filter(isDue).map((diary) => this.#pull(diary)));
     this.#moveHorizons(secondsNow());
     await this.#setAlarm();
   }
@@ -262,9 +261,13 @@ export class Salon extends DurableObject<SalonEnv> {
     return now;
   }
 
-  async #addDiary(diary: DiarySettings, at: Instant): Promise<void> {
-    const settings = { ...this.#keeper.settings, diaries: [...this.#keeper.settings.diaries, diary] };
-    this.#keeper.adopt(settings, await this.#keeper.tryDesk(settings, yearNow()), at);
+  /** Whether the settings could take one more pushed diary. */
+  async #addDiary(name: string, at: Instant): Promise<boolean> {
+    const { settings } = this.#keeper;
+    const parsed = settingsSchema.safeParse({ ...settings, diaries: [...settings.diaries, { name }] });
+    if (!parsed.success || parsed.data.diaries.at(-1)?.name !== name) return false;
+    this.#keeper.adopt(parsed.data, await this.#keeper.tryDesk(parsed.data, yearNow()), at);
+    return true;
   }
 
   #pull(diary: DiarySettings): Promise<void> {

@@ -2,7 +2,7 @@
  * The one table from an expected failure to its words and its HTTP status (RFC 9457). A new failure does not compile
  * until it has both. A value is quoted only where it is no person's words, address, link or key.
  */
-import { BODY_MAX_BYTES, DIARY_MAX_BYTES } from "../bounds.ts";
+import { BODY_MAX_BYTES, DIARIES_MAX, DIARY_MAX_BYTES, TEXT_MAX } from "../bounds.ts";
 import type { Refusal } from "../plan/types.ts";
 import type { Fault } from "../salon/fault.ts";
 
@@ -129,6 +129,12 @@ export const wordsOf = (fault: AnyFault): Words => {
         status: 404,
         title: "No such diary",
         detail: `This salon keeps no diary of that name; it keeps ${fault.known.join(", ")}.`,
+      };
+    case "diary-not-added":
+      return {
+        status: 422,
+        title: "No such diary",
+        detail: `This salon keeps no diary of that name, and none can be added under it: a name has at most ${TEXT_MAX} characters, no blank at its ends and none of / \\ ? # %, and a salon keeps at most ${DIARIES_MAX} diaries.`,
       };
     case "diary-is-pulled":
       return {

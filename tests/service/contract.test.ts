@@ -246,3 +246,29 @@ test("her page says what to do next, every time, the salon's contact and the eme
   const lost = await send(`/c/${"A".repeat(54)}`, { headers: { accept: "text/html" } });
   expect([lost.status, (await lost.text()).includes("your local emergency number")]).toEqual([404, true]);
 });
+
+test("of two changes to one version of the settings, only one holds", async () => {
+  const { key } = await createSalon();
+  const etag = (await ask(key, "GET", "/api/salon")).headers.get("etag") ?? "";
+  const put = (name: string) =>
+    send("/api/salon", {
+      method: "PUT",
+      headers: { authorization: `Bearer ${key}`, "content-type": "application/json", "if-match": etag },
+      body: JSON.stringify({ ...MINIMAL, name }),
+    });
+  const answers = await Promise.all([put("One"), put("Two"), put("Three")]);
+  expect(answers.map(({ status }) => status).sort((a, b) => a - b)).toEqual([200, 412, 412]);
+});
+
+test("a diary is added by a push only under a name that the settings can keep, and no more than they can hold", async () => {
+  const { key } = await createSalon();
+  const pushTo = (name: string) => push(key, diaryText([]), name);
+  expect((await pushTo("chair%202")).status).toBe(200);
+  for (const name of ["%20chair", "a%2Fb", "x".repeat(201), "a%00b"]) {
+    expect((await pushTo(name)).status).toBeGreaterThanOrEqual(400);
+  }
+  for (let n = 3; n <= 50; n++) expect((await pushTo(`chair-${n}`)).status).toBe(200);
+  await problemOf(await pushTo("chair-51"), 422);
+  expect((await (await ask(key, "GET", "/api/salon")).json<{ diaries: unknown[] }>()).diaries).toHaveLength(50);
+  expect((await ask(key, "PUT", "/api/salon", await (await ask(key, "GET", "/api/salon")).json())).status).toBe(200);
+});
