@@ -1,5 +1,6 @@
 /** The front door: what this is, in three sentences, and its stylesheet. */
 import { Hono } from "hono";
+import { emergencyWords } from "../feed/emergency.ts";
 import type { Service } from "./env.ts";
 import { Page, PAGE_HEADERS } from "./layout.tsx";
 import { STYLESHEET } from "./stylesheet.ts";
@@ -14,6 +15,9 @@ frontDoor.get("/", (c) =>
   c.html(
     <Page title="Countback" language="en-GB">
       <h1>Countback</h1>
+      <p class="emergency" role="note">
+        {emergencyWords(null)}
+      </p>
       <section class="card">
         <h2>Every skin test before every colour, in time</h2>
         <p>
