@@ -4,7 +4,7 @@
  */
 import { LABEL_MAX, SUMMARY_MAX } from "../bounds.ts";
 import type { Plan } from "../plan/types.ts";
-import type { Day, Instant } from "../time/instant.ts";
+import { type Day, type Instant, MINUTE } from "../time/instant.ts";
 import { clip } from "./clip.ts";
 import { cleanLine } from "./contentLine.ts";
 import { fill } from "./fill.ts";
@@ -32,7 +32,7 @@ export const diaryNotice = (trouble: DiaryTrouble, at: Instant, context: FeedCon
     held: [notices.held, notices.heldHow],
     "never-read": [notices.neverRead, notices.neverReadHow],
   }[trouble.kind] as [string, string];
-  const names = { diary: clip(cleanLine(trouble.diary), LABEL_MAX), since: longTime(trouble.since, zone, time) };
+  const names = { diary: clip(cleanLine(trouble.diary), LABEL_MAX), since: longTime(wholeMinute(trouble.since), zone, time) };
   const uid = context.uidOf(trouble.diary, "notice", OF_DIARY);
   return noticeOf(uid, zone.dayAt(trouble.since), zone.dayAt(at), fill(summary, names), how, context);
 };
@@ -51,6 +51,9 @@ export const noTimeNotice = (plan: Plan, context: FeedContext): EventContent => 
   const uid = context.uidOf(plan.booking.uid, "notice", null);
   return noticeOf(uid, from, colourDay, summary, catalogue.notices.noTimeHow, context);
 };
+
+/** Seconds of a failure help nobody at the desk. */
+const wholeMinute = (at: Instant): Instant => at - (at % MINUTE);
 
 const noticeOf = (
   uid: string,
