@@ -23,7 +23,10 @@ export const serveDemoDiaries = async (book: DemoBook, port: number): Promise<Se
     else response.writeHead(200, { etag, "content-type": "text/calendar; charset=utf-8" }).end(body);
   });
   await new Promise<void>((resolve, reject) => {
-    server.once("error", reject);
+    server.once("error", (cause) => {
+      const remedy = "set PORT so that it and the port after it are free";
+      reject(new Error(`port ${port}, where the demo's diaries are to be served, cannot be had: ${remedy}`, { cause }));
+    });
     server.listen(port, "127.0.0.1", resolve);
   });
   return server;
