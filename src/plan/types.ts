@@ -1,7 +1,8 @@
 /** What a plan is made from and what it says. Instants are whole seconds; text is made at the doors. */
 import type { Instant, Seconds } from "../time/instant.ts";
 
-export type RouteName = "in-salon" | "home-kit" | "on-file";
+export const ROUTES = ["in-salon", "home-kit", "on-file"] as const;
+export type RouteName = (typeof ROUTES)[number];
 /** A route that makes a test of its own, and so may stand in `tests[]`. */
 export type TestRoute = Exclude<RouteName, "on-file">;
 export type StepKind =
@@ -15,18 +16,23 @@ export type StepKind =
   | "rescreening";
 export type Standing = "on-track" | "due" | "late" | "no-time" | "ready" | "stop" | "past" | "cancelled";
 export type StepState = "planned" | "done" | "unrecorded" | "cancelled";
-export type RecordKind =
-  | "screened"
-  | "posted"
-  | "arrived"
-  | "applied"
-  | "removed"
-  | "read"
-  | "reacted"
-  | "confirmed"
-  | "route"
-  | "note"
-  | "correction";
+export const RECORD_KINDS = [
+  "screened",
+  "posted",
+  "arrived",
+  "applied",
+  "removed",
+  "read",
+  "reacted",
+  "confirmed",
+  "route",
+  "note",
+  "correction",
+] as const;
+export type RecordKind = (typeof RECORD_KINDS)[number];
+/** Of a `read`: the first three; of a `screened`: the others. */
+export const OUTCOMES = ["clear", "reaction", "not-sure", "pass", "test-needed", "do-not-colour"] as const;
+export type Outcome = (typeof OUTCOMES)[number];
 
 /** A reason: `code` for machines, `text` for people. */
 export interface Why {
@@ -46,7 +52,7 @@ export interface Fact {
   readonly at: Instant;
   /** When it was told. */
   readonly recorded: Instant;
-  readonly outcome: "clear" | "reaction" | "not-sure" | "pass" | "test-needed" | "do-not-colour" | null;
+  readonly outcome: Outcome | null;
   readonly route: RouteName | null;
   readonly by: string | null;
   readonly via: "desk" | "client-link" | "api";

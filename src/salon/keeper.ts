@@ -6,10 +6,11 @@ import { settingsSchema, type Settings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
 import { compileDesk, printOf, type SalonDesk } from "./desk.ts";
+import { newDiary } from "./newDiary.ts";
 import { renderFeed } from "./renderFeed.ts";
 import { change, nextBoundary, settle, type Work } from "./settle.ts";
 import { type RenderedFeed, Store } from "./store.ts";
-import type { Audience, Diary, State } from "./types.ts";
+import type { Audience, State } from "./types.ts";
 
 /** What the platform gives a salon besides its storage. */
 export interface Surroundings {
@@ -199,21 +200,6 @@ const matchDiaries = (work: Work, settings: Settings): void => {
   for (const name of named) if (!work.diaries.has(name)) work.diaries.set(name, newDiary(name, work.at));
   work.diariesTouched = true;
 };
-
-const newDiary = (name: string, at: Instant): Diary => ({
-  name,
-  added: at,
-  begun: 0,
-  appliedReading: 0,
-  lastGood: null,
-  report: null,
-  trouble: null,
-  etag: null,
-  lastModified: null,
-  nextPoll: at,
-  failures: 0,
-  horizonDay: null,
-});
 
 const dropDiary = (work: Work, name: string): void => {
   work.diaries.delete(name);

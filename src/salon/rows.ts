@@ -1,6 +1,6 @@
 /** The door for stored rows: what comes back from storage is checked before it is believed. */
 import * as z from "zod";
-import type { Fact } from "../plan/types.ts";
+import { type Fact, OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
 import type { StoredBlock } from "./readBlocks.ts";
 import type { Booking, Client, Diary, StoredEvent } from "./types.ts";
 
@@ -35,23 +35,11 @@ const fact = z.object({
   id: z.string(),
   client: z.string().nullable(),
   booking: z.string().nullable(),
-  kind: z.enum([
-    "screened",
-    "posted",
-    "arrived",
-    "applied",
-    "removed",
-    "read",
-    "reacted",
-    "confirmed",
-    "route",
-    "note",
-    "correction",
-  ]),
+  kind: z.enum(RECORD_KINDS),
   at: instant,
   recorded: instant,
-  outcome: z.enum(["clear", "reaction", "not-sure", "pass", "test-needed", "do-not-colour"]).nullable(),
-  route: z.enum(["in-salon", "home-kit", "on-file"]).nullable(),
+  outcome: z.enum(OUTCOMES).nullable(),
+  route: z.enum(ROUTES).nullable(),
   by: z.string().nullable(),
   via: z.enum(["desk", "client-link", "api"]),
   product: z.string().nullable(),

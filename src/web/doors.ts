@@ -1,6 +1,7 @@
 /** The doors for requests: every body and query of the outward contract. Unknown fields are refused by name. */
 import * as z from "zod";
 import { NOTE_MAX, PAGE_DEFAULT, PAGE_MAX, TEXT_MAX } from "../bounds.ts";
+import { OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
 import type { FactDraft } from "../salon/records.ts";
 import type { PlanBound } from "../salon/plans.ts";
 import { type Instant, parseDay, parseInstant, parseWall, type Wall } from "../time/instant.ts";
@@ -20,21 +21,9 @@ const optional = <Schema extends z.ZodType>(schema: Schema) => schema.nullable()
 const recordFields = {
   id: text.optional(),
   booking: optional(z.string().min(1).max(1_000)),
-  kind: z.enum([
-    "screened",
-    "posted",
-    "arrived",
-    "applied",
-    "removed",
-    "read",
-    "reacted",
-    "confirmed",
-    "route",
-    "note",
-    "correction",
-  ]),
-  outcome: optional(z.enum(["clear", "reaction", "not-sure", "pass", "test-needed", "do-not-colour"])),
-  route: optional(z.enum(["in-salon", "home-kit", "on-file"])),
+  kind: z.enum(RECORD_KINDS),
+  outcome: optional(z.enum(OUTCOMES)),
+  route: optional(z.enum(ROUTES)),
   product: optional(text),
   shade: optional(z.number().min(1).max(10)),
   batch: optional(text),

@@ -7,11 +7,13 @@ import { expect, test } from "vitest";
 import type { Fact } from "../../src/plan/types.ts";
 import { applyBookings } from "../../src/salon/applyBookings.ts";
 import { compileDesk, type SalonDesk } from "../../src/salon/desk.ts";
+import { newDiary } from "../../src/salon/newDiary.ts";
 import { horizonToday } from "../../src/salon/readBlocks.ts";
 import { change, nextBoundary, settle, touch, type Work } from "../../src/salon/settle.ts";
 import type { Diary, State } from "../../src/salon/types.ts";
 import { settingsSchema } from "../../src/settings.ts";
 import { DAY_SECONDS, HOUR, type Instant, parseInstant } from "../../src/time/instant.ts";
+import { makeFact } from "./plan-arbitraries.ts";
 
 const RUNS = 60;
 const BEGIN = parseInstant("2026-10-20T08:00:00Z") as Instant;
@@ -37,21 +39,6 @@ const deskOf = async (zone: string): Promise<SalonDesk> => {
 
 const DESKS = await Promise.all(["Europe/London", "Australia/Lord_Howe", "America/St_Johns"].map(deskOf));
 
-const diary = (name: string): Diary => ({
-  name,
-  added: BEGIN,
-  begun: 0,
-  appliedReading: 0,
-  lastGood: null,
-  report: null,
-  trouble: null,
-  etag: null,
-  lastModified: null,
-  nextPoll: null,
-  failures: 0,
-  horizonDay: null,
-});
-
 const EMPTY: State = {
   settledTo: BEGIN,
   nextClient: 1,
@@ -60,7 +47,7 @@ const EMPTY: State = {
   bookings: new Map(),
   facts: new Map(),
   events: new Map(),
-  diaries: new Map([["main", diary("main")]]),
+  diaries: new Map([["main", newDiary("main", BEGIN)]]),
 };
 
 /** Something that happens at a moment: a reading with these bookings, or a record. */
@@ -114,30 +101,9 @@ const edit =
     const booking = work.bookings.get(`b${happened.booking}`);
     if (!booking) return;
     const outcome = happened.fact === "read" ? happened.outcome : happened.fact === "screened" ? "pass" : null;
-    const nothing = {
-      by: null,
-      product: null,
-      shade: null,
-      batch: null,
-      site: null,
-      photo: null,
-      reason: null,
-      note: null,
-      corrects: null,
-    };
+    const fact = makeFact({ kind: happened.fact, at: work.at, outcome, client: booking.client, booking: booking.uid });
     const id = `r${work.nextFact++}`;
-    work.facts.set(id, {
-      ...nothing,
-      id,
-      client: booking.client,
-      booking: booking.uid,
-      kind: happened.fact,
-      at: work.at,
-      recorded: work.at,
-      outcome,
-      route: null,
-      via: "desk",
-    });
+    work.facts.set(id, { ...fact, id, recorded: work.at });
     touch(work, booking.client);
   };
 

@@ -1,0 +1,19 @@
+/** A diary of which nothing is known yet. */
+import type { Instant } from "../time/instant.ts";
+import type { Diary } from "./types.ts";
+
+/** @param at when the salon begins to keep it; a pulled one is asked at once */
+export const newDiary = (name: string, at: Instant): Diary => ({
+  name,
+  added: at,
+  begun: 0,
+  appliedReading: 0,
+  lastGood: null,
+  report: null,
+  trouble: null,
+  etag: null,
+  lastModified: null,
+  nextPoll: at,
+  failures: 0,
+  horizonDay: null,
+});
