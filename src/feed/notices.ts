@@ -32,7 +32,10 @@ export const diaryNotice = (trouble: DiaryTrouble, at: Instant, context: FeedCon
     held: [notices.held, notices.heldHow],
     "never-read": [notices.neverRead, notices.neverReadHow],
   }[trouble.kind] as [string, string];
-  const names = { diary: clip(cleanLine(trouble.diary), LABEL_MAX), since: longTime(wholeMinute(trouble.since), zone, time) };
+  const names = {
+    diary: clip(cleanLine(trouble.diary), LABEL_MAX),
+    since: longTime(wholeMinute(trouble.since), zone, time),
+  };
   const uid = context.uidOf(trouble.diary, "notice", OF_DIARY);
   return noticeOf(uid, zone.dayAt(trouble.since), zone.dayAt(at), fill(summary, names), how, context);
 };

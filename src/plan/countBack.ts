@@ -5,7 +5,7 @@
 import type { Instant } from "../time/instant.ts";
 import { type Choice, chooseRoute } from "./choose.ts";
 import type { CoverInput } from "./cover.ts";
-import { draftSteps } from "./drafts.ts";
+import { draftSteps, type StepDraft } from "./drafts.ts";
 import { earliestByTest } from "./earliest.ts";
 import { readLedger } from "./ledger.ts";
 import { findNextChange } from "./nextChange.ts";
@@ -40,29 +40,29 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
   const coverInput: CoverInput = { booking, samePerson: input.samePerson, ahead, now: at };
   const all = readLedger(facts, now);
   const whole = survey(coverInput, all, rules);
-  // After the start a plan keeps the route and steps it had then; what is done is told by all records.
+  // After the start a plan keeps the route and steps it had then.
   const then = isPast ? survey(coverInput, readLedger(facts, booking.start), rules) : whole;
   const choice = chooseRoute(then, at, rules);
 
   const drafts = choice.route === null ? [] : draftSteps(then, choice.route, rules);
   const planned = drafts.find((draft) => draft.kind === "application")?.due ?? null;
-  const progress =
-    choice.route === null
-      ? null
-      : readProgress({ ...then, own: whole.own, ledger: whole.ledger }, choice.route, planned);
+  // What was done by the start stays done, whatever a later record sets aside; a later one may tell of more.
+  const tellings = isPast ? [then, { ...then, own: whole.own, ledger: whole.ledger }] : [whole];
+  const { route } = choice;
+  const told = route === null ? [] : tellings.map((telling) => readProgress(telling, route, planned));
+  const isDone = (draft: StepDraft): boolean => told.some((progress) => progress.isDone(draft));
   const open = booking.cancelled ? "cancelled" : isPast ? "unrecorded" : "planned";
-  const isDone = progress?.isDone ?? (() => false);
   const steps = makeSteps(drafts, { bookingUid: booking.uid, isDone, open, rules });
 
-  const covering = coveringOf(whole, isPast ? chooseRoute(whole, at, rules).route : choice.route);
+  const covering = coveringOf(whole, isPast ? chooseRoute(whole, at, rules).route : route);
   const [stop, missing] = [findStop(booking.uid, all), findMissing(whole.own, covering)];
   const standing = standingOf({ booking, now, stop, missing, choice, steps });
   const routes = then.order.map((route) => routePlan(then, route, booking.cancelled ? null : now, rules));
-  const leftBehind = booking.cancelled ? [] : leftBehindSteps(then, choice.route, steps, now, rules);
+  const leftBehind = booking.cancelled ? [] : leftBehindSteps(then, route, steps, now, rules);
   return {
     asOf: now,
     booking,
-    route: choice.route,
+    route,
     standing,
     why: planWhy({ found: whole, choice, standing, steps, stop, missing, now }, rules),
     steps,

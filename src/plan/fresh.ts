@@ -58,7 +58,7 @@ export const countBefore = (
 ): Omit<Fresh, "windowFrom"> => {
   const post = test.route === "home-kit" ? countPost(application.opens, start, rules) : null;
   const first = post ? post.shipping.due : application.due;
-  return { test, application, post, screening: countScreening(test, first, start - LOOKING, rules) };
+  return { test, application, post, screening: countScreening(test, first, rules) };
 };
 
 /** Rule 11: a piece of a stretch begins no sooner than its local day does. */
@@ -103,10 +103,13 @@ const walkInOpening = (start: Instant, rules: Rules): Instant | undefined => {
   return lastMoment(rules.walkIn, start - walkIn.reach, start - LOOKING)?.piece.from;
 };
 
-/** Rule 16: put back into the client's hours where a margin is taken off. */
-const countScreening = (test: TestRule, before: Instant, floor: Instant, rules: Rules): Term => {
+/**
+ * Rule 16: put back into the client's hours where a margin is taken off. The 400 days of rule 7 end the search for a test,
+ * not this: the margin closes no route, and law b puts every such screening inside those hours.
+ */
+const countScreening = (test: TestRule, before: Instant, rules: Rules): Term => {
   const { margin, opens } = test.screening;
   const exact = before - margin;
-  const due = margin === 0 ? exact : (lastMoment(rules.client, exact, floor)?.at ?? exact);
+  const due = margin === 0 ? exact : (lastMoment(rules.client, exact, exact - LOOKING)?.at ?? exact);
   return { opens: due - opens, due };
 };

@@ -1,8 +1,7 @@
 /** Why a plan stands as it does: sentences for the desk, the standing's own first. Words only: it decides nothing. */
 import type { Instant } from "../time/instant.ts";
-import type { Application, ApplicationFault } from "./applications.ts";
+import { type Application, type ApplicationFault, routeOfApplied } from "./applications.ts";
 import type { Choice } from "./choose.ts";
-import { newest } from "./ledger.ts";
 import type { Rules } from "./rules.ts";
 import { type Survey, untilFor } from "./survey.ts";
 import type { Fact, Standing, Step, StepKind, Why } from "./types.ts";
@@ -120,21 +119,25 @@ const faultTexts: Readonly<Record<ApplicationFault, string>> = {
   "look-too-late": "and came off so late that its look falls after the appointment",
 };
 
-/** The newest application, where it does not count: kept and said (counting.md 27). */
+/** The newest application where it does not count, and the newest of a kind the salon does not do: kept and said (27). */
 const applicationWhy = ({ found }: Judgement, rules: Rules): readonly Why[] => {
-  const told = newest(found.own, "applied");
   const last: Application | undefined = found.applications.at(-1);
-  if (told?.route && !rules.tests.some((test) => test.route === told.route)) return [notOffered(told, found, rules)];
-  if (!last?.fault) return [];
-  const at = inWords(last.fact.at, found.booking.start, rules);
-  return [{ code: last.fault, text: `The test that went on ${at} does not count: ${faultTexts[last.fault]}.` }];
+  const when = (fact: Fact): string => inWords(fact.at, found.booking.start, rules);
+  const reasons: Why[] = [];
+  if (last?.fault) {
+    const text = `The test that went on ${when(last.fact)} does not count: ${faultTexts[last.fault]}.`;
+    reasons.push({ code: last.fault, text });
+  }
+  const foreign = found.own.findLast((fact) => fact.kind === "applied" && !isOffered(fact, found, rules));
+  if (foreign) {
+    const text = `The test that went on ${when(foreign)} is of a kind that this salon does not offer, so it does not count.`;
+    reasons.push({ code: "route-not-offered", text });
+  }
+  return reasons;
 };
 
-/** A test of a kind that the salon does not do is kept, and said not to count. */
-const notOffered = (told: Fact, found: Survey, rules: Rules): Why => ({
-  code: "route-not-offered",
-  text: `The test that went on ${inWords(told.at, found.booking.start, rules)} is of a kind that this salon does not offer, so it does not count.`,
-});
+const isOffered = (applied: Fact, { own }: Survey, rules: Rules): boolean =>
+  rules.tests.some((test) => test.route === routeOfApplied(applied, own, rules));
 
 const otherWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
   const { found, choice, standing } = judged;

@@ -301,9 +301,15 @@ test("law i: the order of settings' keys and of the records changes nothing", ()
   });
 });
 
-/** A plan without what may change at any moment. */
-const lasting = ({ asOf: _asOf, earliest: _earliest, routes, ...rest }: Plan) => ({
+/**
+ * A plan without what may change at any moment, and which of its steps have opened and are overdue: the feeds put a step
+ * that is overdue as a question, whatever the standing.
+ */
+const lasting = ({ asOf, earliest: _earliest, routes, ...rest }: Plan) => ({
   ...rest,
+  turned: rest.booking.cancelled
+    ? []
+    : [...rest.steps, ...rest.leftBehind].map(({ opens, due }) => [opens <= asOf, due < asOf]),
   routes: routes.map(({ earliest: _each, ...route }) => route),
 });
 

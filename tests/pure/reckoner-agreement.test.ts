@@ -12,7 +12,7 @@ import { reckon } from "../reckoner/reckon.ts";
 import { questionOf, story } from "../reckoner/stories.ts";
 import type { Reckoned, ReckonInput } from "../reckoner/types.ts";
 
-const CASES = Number(process.env["RECKONER_CASES"] ?? 400);
+const CASES = Number(process.env["RECKONER_CASES"] ?? 600);
 const SEED = Number(process.env["RECKONER_SEED"] ?? 1);
 /** Milliseconds a case may take, its shrinking included. */
 const PATIENCE_PER_CASE_MS = 200;

@@ -47,6 +47,7 @@ const seen: fc.Arbitrary<Seen> = fc.oneof(
   fc.integer({ min: -30 * DAY_S, max: 6 * DAY_S }).map((seconds) => ({ seconds })),
   fc.integer({ min: -8 * DAY_S, max: 0 }).map((seconds) => ({ seconds })),
   fc.integer({ min: -12 * HOUR_S, max: 0 }).map((seconds) => ({ seconds })),
+  fc.integer({ min: 1, max: 4 * DAY_S }).map((seconds) => ({ seconds })),
   fc.record({ edge: fc.nat({ max: 40 }), shift: fc.constantFrom(-1, 0, 1, 60, -60) }),
 );
 

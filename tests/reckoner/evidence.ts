@@ -97,16 +97,13 @@ export interface LookRead {
   readonly read: Told | undefined;
 }
 
-/** Rules 18 and 24: for each look of an application the newest read that belongs to it. */
-export const readLooks = (
-  evidence: Evidence,
-  test: Test,
-  worn: Worn,
-  reads: readonly Told[],
-  booking: string,
-): LookRead[] => {
+/**
+ * Rules 18 and 24: for each look of an application the newest read that belongs to it. A reaction is of the client,
+ * whichever booking it was told under (rule 23), and so is its correction: the look then open is asked for again.
+ */
+export const readLooks = (evidence: Evidence, test: Test, worn: Worn, reads: readonly Told[]): LookRead[] => {
   const looks = openLooks(test, worn);
-  const lifted = evidence.corrected.filter(({ record }) => record.booking === booking && isReaction(record));
+  const lifted = evidence.corrected.filter(({ record }) => isReaction(record));
   return looks.map((open) => {
     const asksAgain = lifted.filter(({ record }) => lastOpened(looks, record.at).includes(open)).map(({ at }) => at);
     const read = reads.findLast(

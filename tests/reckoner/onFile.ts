@@ -51,7 +51,7 @@ const coversOfBooking = (book: Book, evidence: Evidence, test: Test, booking: st
     if (each.route !== test.route) return [];
     const next = applied[index + 1]?.at ?? Number.POSITIVE_INFINITY;
     const own = reads.filter((read) => read.at >= each.at && read.at < next);
-    const looks = readLooks(evidence, test, each, own, booking);
+    const looks = readLooks(evidence, test, each, own);
     if (!holdClear(looks) || removedEarly(test, each)) return [];
     const readAt = Math.max(...looks.flatMap(({ open, read }) => (open.look.holding && read ? [read.at] : [])));
     return [{ record: each.record, at: each.at, readAt }];

@@ -2,7 +2,7 @@
  * A second, plain reckoning of counting.md, made from the document alone to check the engine against.
  * Never imports the engine, its zone arithmetic or its settings; nothing here is meant to be fast.
  */
-import type { Standing } from "../../src/plan/types.ts";
+import type { Standing, StepState } from "../../src/plan/types.ts";
 import { type Book, openBook } from "./book.ts";
 import { earliestOf } from "./earliest.ts";
 import { type Evidence, evidenceOf } from "./evidence.ts";
@@ -58,11 +58,15 @@ export const reckon = (input: ReckonInput): Reckoned => {
   const over = now > booking.start;
   const known = evidenceOf(input.records, booking.uid);
 
-  // Rule 23: after B the plan keeps the route and the steps that it had at B; what was done is asked of all records.
+  // Rule 23: after B the plan keeps the route and the steps that it had at B. What was done by then stays done, and of all
+  // records more may be told since.
   const asOf = Math.min(now, booking.start);
-  const choice = routesOf(book, over ? evidenceOf(input.records, booking.uid, booking.start) : known, booking);
+  const then = over ? evidenceOf(input.records, booking.uid, booking.start) : known;
+  const choice = routesOf(book, then, booking);
   const chosen = choose(book, choice, booking, asOf);
-  const states = chosen.route ? statesOf(known, booking, choice, chosen.route, now) : [];
+  const [states, statesThen] = [known, then].map((told) =>
+    chosen.route ? statesOf(told, booking, choice, chosen.route, now) : [],
+  ) as [StepState[], StepState[]];
 
   let standing: Standing;
   if (over) standing = "past";
@@ -79,7 +83,7 @@ export const reckon = (input: ReckonInput): Reckoned => {
       n: step.n,
       opens: textOf(step.opens),
       due: textOf(step.due),
-      state: states[index] ?? "planned",
+      state: (statesThen[index] === "done" ? "done" : states[index]) ?? "planned",
     })),
     routes,
     earliest: over ? null : wholeEarliest(routes),

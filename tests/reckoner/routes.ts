@@ -160,5 +160,5 @@ export const readingsOf = (evidence: Evidence, booking: Booking, choice: Choice,
   const own = route.applied
     ? reads
     : reads.filter((read) => !choice.applications.some((application) => application.at <= read.at));
-  return readLooks(evidence, route.test, route.worn, own, booking.uid);
+  return readLooks(evidence, route.test, route.worn, own);
 };

@@ -61,6 +61,13 @@ const datesAround = (day: number, max: number) =>
       ),
     { maxLength: max },
   );
+/** One range that shuts for so long that the 400 days of rule 7 end the search. */
+const longAround = (day: number) =>
+  fc
+    .tuple(fc.integer({ min: -460, max: -380 }), fc.integer({ min: -30, max: 3 }))
+    .map(([first, last]) => [`${dateText(day + first)}/${dateText(day + last)}`]);
+const shutAround = (day: number) =>
+  fc.oneof({ weight: 8, arbitrary: datesAround(day, 2) }, { weight: 1, arbitrary: longAround(day) });
 export const singleDatesAround = (day: number, max: number) =>
   fc.array(
     fc.integer({ min: -21, max: 10 }).map((shift) => dateText(day + shift)),
@@ -157,7 +164,7 @@ const postOf = (day: number) =>
       deliveredBy: fc.oneof(fc.constant("18:00"), timeOfDay),
       transit: fc.integer({ min: 1, max: 7 }),
       count: fc.constantFrom("delivery" as const, "calendar" as const),
-      closed: datesAround(day, 2),
+      closed: shutAround(day),
       holidays: fc.boolean(),
     },
     { requiredKeys: [] },
@@ -172,7 +179,7 @@ export const salonIn = (zone: string, day: number): fc.Arbitrary<ReckonSettings>
       ownWalkIn: ownProtocol,
       opening,
       lastWalkIn: fc.constantFrom("PT30M", "PT30M", "PT0H", "PT45M", "PT2H"),
-      closed: datesAround(day, 2),
+      closed: shutAround(day),
       added: singleDatesAround(day, 1),
       clientHours: fc.oneof(
         fc.constantFrom("08:00-21:00", "08:00-21:00", "00:00-24:00", "18:00-24:00", "00:00-03:00"),

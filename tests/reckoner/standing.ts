@@ -48,8 +48,9 @@ export const stopped = (evidence: Evidence, booking: Booking): boolean => {
   const screenings = told.filter((record) => record.kind === "screened");
   const own = screenings.filter((record) => record.booking === booking.uid);
   const unsure = told.findLast((record) => record.kind === "read" && record.outcome === "not-sure");
+  // "Later" is by the clock: of one and the same second nobody can say which came first, so the stop stays.
   const appliedSince = told.some(
-    (record) => record.kind === "applied" && unsure !== undefined && told.indexOf(record) > told.indexOf(unsure),
+    (record) => record.kind === "applied" && unsure !== undefined && record.at > unsure.at,
   );
   return (
     told.some(isReaction) ||

@@ -69,7 +69,7 @@ const extra = fc.record({
     "reacted",
     "applied",
   ),
-  hours: minutes(-20 * 24, 24),
+  hours: fc.oneof(minutes(-20 * 24, 24), minutes(-4 * 24, 4 * 24)),
   other: fc.boolean(),
   screened,
   outcome: seen,
@@ -89,8 +89,8 @@ export const story = fc.record({
   screened: maybe(60, fc.tuple(minutes(-14 * 24, 0), screened)),
   confirmed: maybe(60, fc.tuple(minutes(-20, 0), via)),
   extras: fc.oneof(
-    { weight: 2, arbitrary: fc.constant<Drawn<typeof extra>[]>([]) },
-    { weight: 1, arbitrary: fc.array(extra, { maxLength: 3 }) },
+    { weight: 1, arbitrary: fc.constant<Drawn<typeof extra>[]>([]) },
+    { weight: 1, arbitrary: fc.array(extra, { maxLength: 5 }) },
   ),
 });
 
@@ -137,6 +137,8 @@ const extraOf = (told: Story["extras"][number], start: Moment): Bare => {
     return { ...plain, outcome, ...(outcome === "do-not-colour" ? { reason } : {}) };
   }
   if (told.kind === "route") return { ...plain, route: told.route };
+  // Of any kind, one that the salon does not offer included.
+  if (told.kind === "applied" && told.reason) return { ...plain, ...by, route: told.route };
   if (told.kind === "correction") {
     const corrects = told.target === null ? null : `r${told.target}`;
     return { ...plain, via: "desk", corrects, ...(told.reason ? { reason: told.reason } : {}) };

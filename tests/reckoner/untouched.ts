@@ -53,18 +53,25 @@ const nextRouteOpens = (book: Book, start: Moment): Moment => {
   return application ? application.opens : Number.POSITIVE_INFINITY;
 };
 
-/** Rules 12 to 15 for a kit whose application opens at `opens`. */
-const postOf = (book: Book, opens: Moment, start: Moment) => {
-  const must = lastCollectionFor(book.post, opens);
-  const lastHandOver = must && handOverFor(book, must.at, start)?.due;
-  const keep = Math.min(opens, nextRouteOpens(book, start));
-  const delivery = lastDelivery(book.post, keep);
-  const collection = lastCollectionFor(book.post, keep);
+/** Rules 12, 14 and 15: the delivery to be had by a moment, and the last hand-over for a collection that makes it. */
+const postBy = (book: Book, by: Moment, start: Moment) => {
+  const delivery = lastDelivery(book.post, by);
+  const collection = lastCollectionFor(book.post, by);
+  const isLookedAt = delivery !== undefined && delivery.at >= start - LOOKING_S;
   return {
-    lastHandOver,
-    arrival: delivery && { opens: dayStart(book.zone, delivery.day), due: delivery.at },
+    arrival: isLookedAt ? { opens: dayStart(book.zone, delivery.day), due: delivery.at } : undefined,
     shipping: collection && handOverFor(book, collection.at, start),
   };
+};
+
+/**
+ * Rules 12 to 15 for a kit whose application opens at `opens`. Where no hand-over keeps the walk-in (rule 13) and one still
+ * makes rule 12, the route fits, so its kit must have a day to be posted: rule 12 alone gives it.
+ */
+const postOf = (book: Book, opens: Moment, start: Moment) => {
+  const must = postBy(book, opens, start);
+  const keeps = postBy(book, Math.min(opens, nextRouteOpens(book, start)), start);
+  return { lastHandOver: must.shipping?.due, ...(must.shipping && !keeps.shipping ? must : keeps) };
 };
 
 /** Rule 16: the screening before `first`, the due of the first step that depends on it. */
