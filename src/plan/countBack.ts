@@ -57,7 +57,7 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
   const covering = coveringOf(whole, isPast ? chooseRoute(whole, at, rules).route : route);
   const [stop, missing] = [findStop(booking.uid, all), findMissing(whole.own, covering)];
   const standing = standingOf({ booking, now, stop, missing, choice, steps });
-  const routes = then.order.map((route) => routePlan(then, route, booking.cancelled ? null : now, rules));
+  const routes = then.order.map((each) => routePlan(then, each, booking.cancelled ? null : now, rules));
   const leftBehind = booking.cancelled ? [] : leftBehindSteps(then, route, steps, now, rules);
   return {
     asOf: now,
