@@ -77,11 +77,14 @@ const valueAt = (value: unknown, path: readonly PropertyKey[]): unknown =>
     value,
   );
 
+/** Where a fault is of the whole body; that may hold anything. */
+const WHOLE = "the body";
+
 /** Words of people, addresses and keys are never quoted back. */
 const PERSONAL = /(^|\.)(name|phone|email|address|note|reason|by|site|photo|batch|url|summary|staff)(\[|$)/;
 
 const quote = (at: string, value: unknown): string | null => {
-  if (value === undefined || PERSONAL.test(at)) return null;
+  if (value === undefined || at === WHOLE || PERSONAL.test(at)) return null;
   const text = typeof value === "string" ? value : JSON.stringify(value);
   return text === undefined ? null : text.slice(0, 80);
 };
@@ -100,7 +103,7 @@ const errorsOf = (issue: z.core.$ZodIssue, root: unknown): RequestError[] => {
     });
   }
   const nested = issue.code === "invalid_union" ? (issue.errors.find((each) => each.length > 0) ?? []) : [];
-  const at = pathOf(issue.path) || "the body";
+  const at = pathOf(issue.path) || WHOLE;
   const found = valueAt(root, issue.path);
   const value = quote(at, found);
   const limit = (nested[0]?.message ?? issue.message).replace(/^Invalid input: /, "");
