@@ -2,7 +2,7 @@
  * The diaries of the demo salon, as iCalendar text with dates around a given day. Everyone in them is invented.
  * `before` is what the diaries said at first; `now` has one booking moved, one cancelled and one made late.
  */
-import { type Day, formatDay, weekdayOf } from "../time/instant.ts";
+import { type Day, formatDay } from "../time/instant.ts";
 
 export type Stage = "before" | "now";
 export const CHAIRS = ["ines", "tomas"] as const;
@@ -14,7 +14,7 @@ interface DemoEntry {
   readonly name: string;
   readonly chair: Chair;
   readonly summary: string;
-  /** Days from the anchor, moved on to the next day the salon is open. */
+  /** Days from the anchor. */
   readonly inDays: number;
   readonly at: string;
   readonly minutes: number;
@@ -114,15 +114,8 @@ const ENTRIES: readonly DemoEntry[] = [
   },
 ];
 
-/** Closed on Sunday and Monday. */
-const isOpen = (day: Day): boolean => weekdayOf(day) >= 2 && weekdayOf(day) <= 6;
-
-/** The day `inDays` from the anchor, or the first open one after it. */
-export const demoDay = (anchor: Day, inDays: number): Day => {
-  let day = anchor + inDays;
-  while (!isOpen(day)) day++;
-  return day;
-};
+/** The salon is open every day, so that a booking made for tomorrow is late on any day of the week. */
+export const demoDay = (anchor: Day, inDays: number): Day => anchor + inDays;
 
 const basic = (day: Day, minutes: number): string => {
   const clock = `${String(Math.floor(minutes / 60)).padStart(2, "0")}${String(minutes % 60).padStart(2, "0")}00`;

@@ -32,6 +32,8 @@ export const demoSettings = (diaryPort: number) => ({
     { route: "in-salon", protocol: "salon-48h" },
   ],
   opening: {
+    sun: ["10:00-16:00"],
+    mon: ["09:00-17:30"],
     tue: ["09:00-17:30"],
     wed: ["09:00-17:30"],
     thu: ["09:00-20:00"],
