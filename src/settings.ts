@@ -5,6 +5,7 @@
 import * as z from "zod";
 import { DIARIES_MAX, NOTE_MAX, POLL_MINUTES_MAX, POLL_MINUTES_MIN, TEXT_MAX, WORDS_MAX } from "./bounds.ts";
 import { Zone } from "./time/zone.ts";
+import { DEFAULT_NOT_COLOUR, DEFAULT_SERVICES, DEFAULT_TEST_WORDS } from "./tradeWords.ts";
 
 const text = z.string().trim().min(1).max(TEXT_MAX);
 const note = z.string().trim().max(NOTE_MAX);
@@ -71,90 +72,6 @@ const service = z.strictObject({
   shade: z.number().min(1).max(10).nullable().default(null),
 });
 export type ServiceSettings = z.infer<typeof service>;
-
-/** The trade's own words, UK and US (common practice, no source); a trailing star matches any ending. */
-const DEFAULT_SERVICES: z.infer<typeof service>[] = [
-  {
-    name: "Colour",
-    words: [
-      "colour*",
-      "color*",
-      "tint*",
-      "root*",
-      "regrowth",
-      "retouch*",
-      "t-section",
-      "toner*",
-      "highlight*",
-      "lowlight*",
-      "half head*",
-      "full head*",
-      "balayage*",
-      "foil*",
-      "bleach*",
-      "lightener*",
-      "pre-lighten*",
-      "prelighten*",
-      "permanent",
-      "quasi*",
-      "demi*",
-      "semi-permanent",
-      "semi permanent",
-    ],
-    product: null,
-    shade: null,
-  },
-];
-const DEFAULT_NOT_COLOUR = [
-  "cut*",
-  "haircut*",
-  "trim*",
-  "blow dry*",
-  "blow-dry*",
-  "blowdry*",
-  "blow out*",
-  "blowout*",
-  "shampoo*",
-  "wash*",
-  "style*",
-  "styling",
-  "hair up",
-  "updo*",
-  "restyle*",
-  "fringe*",
-  "bang trim*",
-  "beard*",
-  "shave*",
-  "perm",
-  "keratin*",
-  "treatment*",
-  "consultation*",
-  "lunch*",
-  "break*",
-  "holiday*",
-  "day off",
-  "off",
-  "closed",
-  "training*",
-  "meeting*",
-  "delivery*",
-  "staff*",
-  "dentist*",
-  "strand test*",
-  "incompatibility test*",
-];
-const DEFAULT_TEST_WORDS = [
-  "skin test*",
-  "patch test*",
-  "allergy alert test*",
-  "allergy test*",
-  "aat",
-  "sensitivity test*",
-  "predisposition test*",
-  "pd test*",
-  "p.d. test*",
-  "preliminary test*",
-];
 
 const spans = z.array(written).max(20);
 

@@ -5,25 +5,17 @@
 import { DurableObject } from "cloudflare:workers";
 import { countBack } from "../plan/countBack.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
-import { type DiarySettings, type Settings, settingsSchema } from "../settings.ts";
+import type { DiarySettings, Settings } from "../settings.ts";
 import type { Instant, Wall } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { Keeper } from "./keeper.ts";
 import { type PlanChange, previewSettings } from "./previewSettings.ts";
 import { EVERY_PLAN, type PlanChoice, plansOf } from "./plans.ts";
-import {
-  acceptHeld,
-  beginReading,
-  diaryOf,
-  indexStream,
-  refuseReading,
-  repeatReading,
-  takeReading,
-} from "./readings.ts";
+import { acceptHeld, diaryOf, repeatReading } from "./readings.ts";
 import { nextAlarm } from "./nextAlarm.ts";
 import { pullDiary } from "./pullDiary.ts";
-import { horizonToday } from "./readBlocks.ts";
+import { pushDiary } from "./pushDiary.ts";
 import { addClientRecord, addRecord, type FactDraft } from "./records.ts";
 import { type FeedChoice, renderFeed } from "./renderFeed.ts";
 import type { RenderedFeed } from "./store.ts";
@@ -115,20 +107,9 @@ export class Salon extends DurableObject<SalonEnv> {
 
   /** Takes a pushed diary; a name not yet known becomes a new pushed diary of this salon, once it could be read. */
   async pushDiary(name: string, body: ReadableStream<Uint8Array>): Promise<Outcome<DiaryReport>> {
-    const keeper = this.#keeper;
-    const began = await this.#wake();
-    const diary = keeper.settings.diaries.find((each) => each.name === name);
-    const number = diary && !diary.url ? beginReading(keeper, name, began) : null;
-    const indexed = await indexStream(body, horizonToday(keeper.desk.rules.zone, began));
-    if (diary?.url) return fail({ code: "diary-is-pulled", diary: name });
-    const now = await this.#wake();
-    if (!indexed) return succeed(refuseReading(keeper, name, { code: "no-answer" }, now));
-    if ("refusal" in indexed) return succeed(refuseReading(keeper, name, indexed.refusal, now));
-    if (!keeper.state.diaries.has(name) && !(await this.#addDiary(name, now))) return fail({ code: "diary-not-added" });
-    const from = { number: number ?? beginReading(keeper, name, now), trusted: false, etag: null, lastModified: null };
-    const report = takeReading(keeper, name, indexed, from, now);
+    const pushed = await pushDiary(this.#keeper, name, body, () => this.#wake());
     await this.#setAlarm();
-    return succeed(report);
+    return pushed;
   }
 
   async confirmDiary(name: string): Promise<Outcome<DiaryReport>> {
@@ -259,15 +240,6 @@ export class Salon extends DurableObject<SalonEnv> {
     if (isAnew) for (const name of keeper.state.diaries.keys()) repeatReading(keeper, name, now);
     if ((await this.ctx.storage.getAlarm()) === null) await this.#setAlarm();
     return now;
-  }
-
-  /** Whether the settings could take one more pushed diary. */
-  async #addDiary(name: string, at: Instant): Promise<boolean> {
-    const { settings } = this.#keeper;
-    const parsed = settingsSchema.safeParse({ ...settings, diaries: [...settings.diaries, { name }] });
-    if (!parsed.success || parsed.data.diaries.at(-1)?.name !== name) return false;
-    this.#keeper.adopt(parsed.data, await this.#keeper.tryDesk(parsed.data, yearNow()), at);
-    return true;
   }
 
   #pull(diary: DiarySettings): Promise<void> {
