@@ -13,6 +13,12 @@ export const HORIZON_PAST_DAYS = 30;
 export const HORIZON_AHEAD_DAYS = 400;
 /** Occurrences that one recurring entry may have inside the horizon: one an hour would be 10,320, and is no booking. */
 export const OCCURRENCES_MAX = 1_000;
+/** Entries of one diary inside the horizon: 25 colours a day for 430 days; what comes after them is skipped and said. */
+export const DIARY_ENTRIES_MAX = 10_000;
+/** Years between a count-back's start and its now: no rule looks farther than 400 days, and holidays of each are loaded. */
+export const COUNT_BACK_YEARS_MAX = 10;
+/** Faults named in one answer. */
+export const ERRORS_MAX = 20;
 /** Steps of a recurrence engine before it is stopped: a daily rule that began 27 years ago needs 10,000. */
 export const RECURRENCE_STEPS_MAX = 20_000;
 /** Times of day that one recurrence rule may name (BYHOUR × BYMINUTE × BYSECOND): one an hour; their product fills memory. */

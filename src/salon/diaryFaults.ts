@@ -22,7 +22,7 @@ const HELD = "It is held until it is seen again or you accept it; the last good 
 const textOf = (fault: DiaryFault): string => {
   switch (fault.code) {
     case "diary-not-calendar":
-      return `What came is not a calendar; it begins with "${fault.begins}". Check that the address is that of the iCalendar feed and needs no signing in.`;
+      return `What came is not a calendar. Check that it is the iCalendar feed itself, at an address that needs no signing in.`;
     case "diary-cut-off":
       return `The calendar was cut off before END:${fault.open}. The last good reading stays; it will be tried again.`;
     case "diary-too-large":

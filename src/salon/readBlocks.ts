@@ -1,5 +1,11 @@
 /** Reads a diary's blocks into what the salon needs of them; only blocks that changed are parsed. Pure. */
-import { HORIZON_AHEAD_DAYS, HORIZON_PAST_DAYS, REPORT_LIST_MAX, REPORT_TEXT_MAX } from "../bounds.ts";
+import {
+  DIARY_ENTRIES_MAX,
+  HORIZON_AHEAD_DAYS,
+  HORIZON_PAST_DAYS,
+  REPORT_LIST_MAX,
+  REPORT_TEXT_MAX,
+} from "../bounds.ts";
 import { findBookings } from "../diary/findBookings.ts";
 import { readBlock } from "../diary/readBlock.ts";
 import { clip } from "../feed/clip.ts";
@@ -36,6 +42,20 @@ export const horizonOf = (day: Day, zone: Zone): Horizon => ({
   to: zone.startOfDay(day + HORIZON_AHEAD_DAYS),
 });
 
+/** No desk's print: a block that was left out is read when there is room again. */
+const NOT_READ = "";
+
+const leftOut = (block: Block): BlockReading => ({
+  entries: [],
+  skipped: block.events.map(() => ({
+    uid: block.uid,
+    recurrenceId: null,
+    start: "",
+    reason: "diary-too-full",
+    text: `not read: this diary has more than ${DIARY_ENTRIES_MAX} entries in sight. Split it, or end the rules that repeat without end.`,
+  })),
+});
+
 /** The horizon of the local day of an instant. */
 export const horizonToday = (zone: Zone, now: Instant): Horizon => horizonOf(zone.dayAt(now), zone);
 
@@ -55,10 +75,14 @@ export const readBlocks = (
   { rules: { zone }, sorting, print: readBy }: Pick<SalonDesk, "rules" | "sorting" | "print">,
 ): DiaryReading => {
   const horizon = horizonOf(day, zone);
+  let room = DIARY_ENTRIES_MAX;
   const read = blocks.map((block): StoredBlock => {
+    if (room <= 0) return { block, day, readBy: NOT_READ, reading: leftOut(block) };
     const before = known.get(block.uid);
     const isSame = before && before.block.hash === block.hash && before.day === day && before.readBy === readBy;
-    return isSame ? before : { block, day, readBy, reading: readBlock(block, zone, horizon) };
+    const stored = isSame ? before : { block, day, readBy, reading: readBlock(block, zone, horizon) };
+    room -= stored.reading.entries.length;
+    return stored;
   });
   const entries = read.flatMap(({ reading }) => reading.entries);
   const sorted = entries.map((entry) => ({ entry, sorted: sortEntry(entry, sorting) }));

@@ -9,11 +9,35 @@ import { touch } from "./settle.ts";
 /** A record as it comes in: the salon gives it its number and the moment it was told. */
 export type FactDraft = Omit<Fact, "id" | "recorded">;
 
+/** Kinds that mean nothing without a booking: where none is named, the client's next one is meant. */
+const OF_A_BOOKING: ReadonlySet<Fact["kind"]> = new Set([
+  "screened",
+  "posted",
+  "arrived",
+  "applied",
+  "removed",
+  "confirmed",
+  "route",
+]);
+
+/** The client's next booking, or her last where none is ahead: a reaction may show after the colour. */
+const usualBooking = (keeper: Keeper, client: string, at: Instant): string | undefined => {
+  const mine = [...keeper.state.bookings.values()].filter(
+    (each) => each.client === client && each.cancelledAt === null,
+  );
+  const inOrder = mine.toSorted((a, b) => a.start - b.start);
+  return (inOrder.find(({ start }) => start >= at) ?? inOrder.at(-1))?.uid;
+};
+
 /** Appends a record. Where only the booking is named, the client is that booking's. */
 export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcome<Fact> => {
   const booking = draft.booking === null ? undefined : keeper.state.bookings.get(draft.booking);
   if (draft.booking !== null && !booking) return fail({ code: "no-such-booking" });
   const client = draft.client ?? booking?.client ?? null;
+  if (client !== null && draft.booking === null && OF_A_BOOKING.has(draft.kind)) {
+    const usual = usualBooking(keeper, client, at);
+    if (usual) return addRecord(keeper, { ...draft, client, booking: usual }, at);
+  }
   if (client === null || !keeper.state.clients.has(client)) return fail({ code: "no-such-client" });
   if (booking && booking.client !== client) return fail({ code: "no-such-booking" });
   const fact: Fact = { ...draft, client, id: `r${keeper.state.nextFact}`, recorded: at };
@@ -29,14 +53,11 @@ export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcom
 };
 
 /**
- * Appends what a client tells through her link. Without a booking it is of her next one, or of her last where none is
- * ahead: a reaction may show after the colour.
+ * Appends what a client tells through her link; without a booking it is of her next one. That something shows is never
+ * lost for a time that cannot be: it is then of now.
  */
 export const addClientRecord = (keeper: Keeper, client: string, draft: FactDraft, at: Instant): Outcome<Fact> => {
-  const mine = [...keeper.state.bookings.values()].filter(
-    (booking) => booking.client === client && booking.cancelledAt === null,
-  );
-  const inOrder = mine.toSorted((a, b) => a.start - b.start);
-  const usual = inOrder.find(({ start }) => start >= at) ?? inOrder.at(-1);
-  return addRecord(keeper, { ...draft, client, booking: draft.booking ?? usual?.uid ?? null, via: "client-link" }, at);
+  const booking = draft.booking ?? usualBooking(keeper, client, at) ?? null;
+  const happened = draft.kind === "reacted" ? Math.min(draft.at, at) : draft.at;
+  return addRecord(keeper, { ...draft, client, booking, at: happened, via: "client-link" }, at);
 };

@@ -81,9 +81,11 @@ export class Salon extends DurableObject<SalonEnv> {
 
   /** @param ifVersion the version the caller has seen, or null where it does not say */
   async putSettings(
-    settings: Settings,
+    given: Settings,
     ifVersion: number | null,
   ): Promise<Outcome<{ version: number; settings: Settings }>> {
+    await this.#wake();
+    const settings = keepPushedDiaries(given, this.#keeper);
     const made = await this.#keeper.compile(settings, yearNow());
     const now = await this.#wake();
     // Nothing is awaited from here to the write, so that of two callers with one version only the first can pass.
@@ -282,3 +284,15 @@ export class Salon extends DurableObject<SalonEnv> {
 }
 
 const NEVER_READ = { code: "never-read", text: "This diary has not been read yet." };
+
+/**
+ * Settings that do not name a pushed diary do not take its bookings away: it came by a push, and goes by a call of its
+ * own.
+ */
+const keepPushedDiaries = (given: Settings, { state, settings }: Keeper): Settings => {
+  const named = new Set(given.diaries.map(({ name }) => name));
+  const kept = settings.diaries.filter(
+    ({ name, url }) => !url && !named.has(name) && state.diaries.get(name)?.lastGood,
+  );
+  return { ...given, diaries: [...given.diaries, ...kept] };
+};

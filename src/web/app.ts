@@ -16,6 +16,11 @@ app.use(async (c, next) => {
   return missing.length > 0 ? problem({ code: "no-secrets", missing }) : next();
 });
 
+app.use("/api/*", async (c, next) => {
+  await next();
+  c.res.headers.set("cache-control", "no-store");
+});
+
 app.get("/healthz", (c) => c.json({ status: "ok", version }, 200, { "cache-control": "no-store" }));
 app.route("/", frontDoor);
 app.route("/", feedRoutes);

@@ -1,11 +1,12 @@
 /** POST /api/count-back: the engine for one appointment. Nothing is stored; with a salon's key its own settings rule. */
 import { Hono } from "hono";
+import { COUNT_BACK_YEARS_MAX } from "../bounds.ts";
 import { countBack } from "../plan/countBack.ts";
 import { holidayPlace, loadHolidays } from "../plan/holidays.ts";
 import { compileRules } from "../plan/rules.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
 import { type Settings, settingsSchema } from "../settings.ts";
-import { type Instant, parseInstant, parseWall } from "../time/instant.ts";
+import { formatInstant, type Instant, parseInstant, parseWall } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
 import { salonOnly } from "./admit.ts";
 import { type CountBackRequest, countBackRequest } from "./doors.ts";
@@ -35,6 +36,8 @@ countBackRoute.post("/count-back", async (c) => {
   const start = startOf(request);
   if (typeof start !== "number") return problem({ code: "request-refused", errors: [start] });
   const now = request.now ?? Math.floor(Date.now() / 1000);
+  const tooFar = farError(start, now);
+  if (tooFar) return problem({ code: "request-refused", errors: [tooFar] });
   const errors = request.records.flatMap((record, index) =>
     record.at > now + 300 ? [aheadError(index, record.at)] : [],
   );
@@ -83,9 +86,26 @@ const startOf = ({ start, zone }: CountBackRequest): Instant | RequestError => {
   };
 };
 
+/** Years that a count-back can be about: before and after, zones and holidays are nobody's knowledge. */
+const [FIRST_YEAR, LAST_YEAR] = [1970, 2200];
+
+const farError = (start: Instant, now: Instant): RequestError | undefined => {
+  const years = [start, now].map((at) => new Date(at * 1000).getUTCFullYear()) as [number, number];
+  const isKnown = years.every((year) => year >= FIRST_YEAR && year < LAST_YEAR);
+  if (isKnown && Math.abs(years[0] - years[1]) <= COUNT_BACK_YEARS_MAX) return undefined;
+  const limit = `between ${FIRST_YEAR} and ${LAST_YEAR}, and at most ${COUNT_BACK_YEARS_MAX} years from now`;
+  return {
+    at: "start",
+    value: String(years[0]),
+    limit,
+    remedy: "give a nearer start",
+    text: `start lies in the year ${years[0]} and now in ${years[1]}: start must be ${limit}; give a nearer start.`,
+  };
+};
+
 const aheadError = (index: number, at: Instant): RequestError => ({
   at: `records[${index}].at`,
-  value: new Date(at * 1000).toISOString(),
+  value: formatInstant(at),
   limit: "at most five minutes after now",
   remedy: "record what has happened, when it has",
   text: `records[${index}].at lies more than five minutes after now: record what has happened, when it has.`,

@@ -1,6 +1,6 @@
 /** Reads request bodies: bounded, as JSON, through a zod door. What is wrong comes back named, value, limit and remedy. */
 import type * as z from "zod";
-import { BODY_MAX_BYTES } from "../bounds.ts";
+import { BODY_MAX_BYTES, ERRORS_MAX } from "../bounds.ts";
 import type { RequestError, RequestFault } from "./problems.ts";
 
 export type Read<Value> =
@@ -61,7 +61,10 @@ export const check = <Value>(value: unknown, schema: z.ZodType<Value>): Read<Val
   if (parsed.success) return { ok: true, value: parsed.data };
   return {
     ok: false,
-    fault: { code: "request-refused", errors: parsed.error.issues.flatMap((issue) => errorsOf(issue, value)) },
+    fault: {
+      code: "request-refused",
+      errors: parsed.error.issues.flatMap((issue) => errorsOf(issue, value)).slice(0, ERRORS_MAX),
+    },
   };
 };
 
@@ -77,22 +80,26 @@ const valueAt = (value: unknown, path: readonly PropertyKey[]): unknown =>
     value,
   );
 
+/** Characters of a value or a field's name that are quoted back. */
+const QUOTE_MAX = 80;
+
 /** Where a fault is of the whole body; that may hold anything. */
 const WHOLE = "the body";
 
 /** Words of people, addresses and keys are never quoted back. */
-const PERSONAL = /(^|\.)(name|phone|email|address|note|reason|by|site|photo|batch|url|summary|staff)(\[|$)/;
+const PERSONAL =
+  /(^|\.)(client|contact|diaries|name|phone|email|address|note|reason|by|site|photo|batch|url|summary|staff)(\[|$)/;
 
 const quote = (at: string, value: unknown): string | null => {
   if (value === undefined || at === WHOLE || PERSONAL.test(at)) return null;
-  const text = typeof value === "string" ? value : JSON.stringify(value);
-  return text === undefined ? null : text.slice(0, 80);
+  const isPlain = typeof value === "string" || typeof value === "number" || typeof value === "boolean";
+  return isPlain ? String(value).slice(0, QUOTE_MAX) : null;
 };
 
 const errorsOf = (issue: z.core.$ZodIssue, root: unknown): RequestError[] => {
   if (issue.code === "unrecognized_keys") {
     return issue.keys.map((key) => {
-      const at = pathOf([...issue.path, key]);
+      const at = pathOf([...issue.path, key.slice(0, QUOTE_MAX)]);
       return {
         at,
         value: null,

@@ -274,3 +274,16 @@ test("a diary is added by a push only under a name that the settings can keep, a
   expect((await (await ask(key, "GET", "/api/salon")).json<{ diaries: unknown[] }>()).diaries).toHaveLength(50);
   expect((await ask(key, "PUT", "/api/salon", await (await ask(key, "GET", "/api/salon")).json())).status).toBe(200);
 });
+
+test("a count-back over centuries is refused at once, and settings that name no diary take no pushed one away", async () => {
+  for (const body of [
+    { start: "9999-06-05T10:30:00Z", now: "1000-01-01T00:00:00Z", settings: { country: "IN" } },
+    { start: "2026-12-11T10:30:00Z", now: "0001-01-01T10:00:00Z" },
+  ]) {
+    await problemOf(await countBack(body), 422);
+  }
+  const { key } = await createSalon();
+  await push(key, diaryText([{ uid: "b1", start: "DTSTART;TZID=Europe/London:20261211T103000", ...MARA }]), "chair-2");
+  expect((await ask(key, "PUT", "/api/salon", { ...MINIMAL, name: "Quillfen Two" })).status).toBe(200);
+  expect((await plansOf(key)).map(({ standing }) => standing)).not.toContain("cancelled");
+});

@@ -140,3 +140,27 @@ test("a client tells through her page that the test is on, that she looked, and 
   ]);
   expect(await standing(key)).toBe("stop");
 });
+
+test("a record that names no booking is of the client's next one, so that an under-16 told by client stops it", async () => {
+  const { key } = await createSalon();
+  await push(key, BOOKED);
+  const client = (await plansOf(key))[0]?.booking.client.id;
+  const told = await record(key, {
+    client,
+    kind: "screened",
+    outcome: "do-not-colour",
+    reason: "under-16",
+    at: "2026-12-01T09:00:00Z",
+  });
+  expect((await told.json<{ booking: string }>()).booking).toBe("b1");
+  expect(await standing(key)).toBe("stop");
+});
+
+test("that something shows is kept even with a time that lies ahead", async () => {
+  const { key } = await createSalon();
+  await push(key, BOOKED);
+  const { page } = await linkOf(key, (await plansOf(key))[0]?.booking.client.id ?? "");
+  const fields = new URLSearchParams({ kind: "reacted", when: "2027-01-09T10:15" });
+  expect((await send(`${page}/records`, { method: "POST", body: fields })).status).toBe(303);
+  expect(await standing(key)).toBe("stop");
+});
