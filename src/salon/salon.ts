@@ -5,7 +5,8 @@
 import { DurableObject } from "cloudflare:workers";
 import { countBack } from "../plan/countBack.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
-import type { DiarySettings, Settings } from "../settings.ts";
+import { DIARIES_MAX } from "../bounds.ts";
+import { type DiarySettings, type Settings, settingsSchema } from "../settings.ts";
 import type { Instant, Wall } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
@@ -86,6 +87,7 @@ export class Salon extends DurableObject<SalonEnv> {
   ): Promise<Outcome<{ version: number; settings: Settings }>> {
     await this.#wake();
     const settings = keepPushedDiaries(given, this.#keeper);
+    if (settings.diaries.length > DIARIES_MAX) return fail({ code: "diary-not-added" });
     const made = await this.#keeper.compile(settings, yearNow());
     const now = await this.#wake();
     // Nothing is awaited from here to the write, so that of two callers with one version only the first can pass.
@@ -112,6 +114,20 @@ export class Salon extends DurableObject<SalonEnv> {
     const pushed = await pushDiary(this.#keeper, name, body, () => this.#wake());
     await this.#setAlarm();
     return pushed;
+  }
+
+  /** Takes a diary away, and its bookings ahead with it. */
+  async dropDiary(name: string): Promise<Outcome<null>> {
+    await this.#wake();
+    const { settings } = this.#keeper;
+    const left = settings.diaries.filter((diary) => diary.name !== name);
+    if (left.length === settings.diaries.length) return fail(this.#noSuchDiary());
+    // A salon always keeps a diary: without any other, an empty pushed one.
+    const rest = settingsSchema.parse({ ...settings, diaries: left.length > 0 ? left : undefined });
+    const desk = await this.#keeper.tryDesk(rest, yearNow());
+    this.#keeper.adopt(rest, desk, await this.#wake());
+    await this.#setAlarm();
+    return succeed(null);
   }
 
   async confirmDiary(name: string): Promise<Outcome<DiaryReport>> {

@@ -75,6 +75,11 @@ salonRoutes.put("/salon/diaries/:name", async (c) => {
   return c.json(reportJson(report), report.status === "held" ? 202 : report.status === "refused" ? 422 : 200);
 });
 
+salonRoutes.delete("/salon/diaries/:name", async (c) => {
+  const dropped = await c.var.salon.dropDiary(c.req.param("name"));
+  return dropped.ok ? c.body(null, 204) : problem(dropped.fault);
+});
+
 salonRoutes.post("/salon/diaries/:name/confirm", async (c) => {
   const confirmed = await c.var.salon.confirmDiary(c.req.param("name"));
   return confirmed.ok ? c.json(reportJson(confirmed.value)) : problem(confirmed.fault);

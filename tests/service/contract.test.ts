@@ -286,4 +286,7 @@ test("a count-back over centuries is refused at once, and settings that name no 
   await push(key, diaryText([{ uid: "b1", start: "DTSTART;TZID=Europe/London:20261211T103000", ...MARA }]), "chair-2");
   expect((await ask(key, "PUT", "/api/salon", { ...MINIMAL, name: "Quillfen Two" })).status).toBe(200);
   expect((await plansOf(key)).map(({ standing }) => standing)).not.toContain("cancelled");
+  expect((await ask(key, "DELETE", "/api/salon/diaries/chair-2")).status).toBe(204);
+  expect((await plansOf(key)).map(({ standing }) => standing)).toEqual(["cancelled"]);
+  await problemOf(await ask(key, "DELETE", "/api/salon/diaries/chair-2"), 404);
 });
