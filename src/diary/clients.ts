@@ -36,6 +36,14 @@ export class PeopleIndex {
     else this.#byName.set(name, [person]);
   }
 
+  /** Takes in what has been learned of someone known. */
+  learn(person: KnownPerson): void {
+    const namesakes = this.#byName.get(foldName(person.name)) ?? [];
+    const at = namesakes.findIndex(({ id }) => id === person.id);
+    if (at >= 0) namesakes[at] = person;
+    else this.add(person);
+  }
+
   /** The one known person this is, or undefined. With several, an agreeing address comes before a telephone. */
   find(person: Person): KnownPerson | undefined {
     const namesakes = this.#byName.get(foldName(person.name)) ?? [];
@@ -49,3 +57,12 @@ export class PeopleIndex {
     );
   }
 }
+
+/** Whether two people of one name can be one: no address and no telephone of theirs contradict each other. */
+export const canBeOne = (known: Person, found: Person): boolean =>
+  foldName(known.name) === foldName(found.name) &&
+  !contradict(foldEmail(known.email), foldEmail(found.email)) &&
+  !contradict(foldPhone(known.phone), foldPhone(found.phone));
+
+const contradict = (left: string | null, right: string | null): boolean =>
+  left !== null && right !== null && left !== right;

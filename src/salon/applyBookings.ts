@@ -1,5 +1,5 @@
 /** Makes a reading's bookings those of the salon: new, moved, gone, and whose they are. Works on one state in change. */
-import { PeopleIndex } from "../diary/clients.ts";
+import { canBeOne, PeopleIndex } from "../diary/clients.ts";
 import { matchBookings, type OwnedBooking } from "../diary/identity.ts";
 import type { FoundBooking, Horizon, Person } from "../diary/types.ts";
 import { touch, type Work } from "./settle.ts";
@@ -25,9 +25,15 @@ export const applyBookings = (
 ): Applied => {
   const ahead = countAhead(work, diary);
   const people = new PeopleIndex(work.clients.values());
-  const found = bookings.map(
-    (booking): OwnedBooking => ({ found: booking, client: clientFor(work, people, booking.client) }),
+  const carried = new Map(
+    [...work.bookings.values()].filter((each) => each.diary === diary).map((each) => [each.key, each.client]),
   );
+  const found = bookings.map((booking): OwnedBooking => {
+    const before = work.clients.get(carried.get(booking.key) ?? "");
+    // An entry that gains an address is still the same woman's, with her records and her stop.
+    const same = before && canBeOne(before, booking.client) ? before : undefined;
+    return { found: booking, client: clientFor(work, people, booking.client, same) };
+  });
   const { kept, added, vanished, unclear } = matchBookings(
     diary,
     [...work.bookings.values()].map(asKnown),
@@ -72,13 +78,16 @@ const take = (
   if ("client" in before) touch(work, before.client);
 };
 
-const clientFor = (work: Work, people: PeopleIndex, person: Person): string => {
-  const known = people.find(person);
+/** @param same whose booking it was before, where the entry does not contradict that */
+const clientFor = (work: Work, people: PeopleIndex, person: Person, same: Client | undefined): string => {
+  const known = same ?? people.find(person);
   const client = known && work.clients.get(known.id);
   if (client) {
     const { email, phone } = client;
     if ((email === null && person.email !== null) || (phone === null && person.phone !== null)) {
-      work.clients.set(client.id, { ...client, email: email ?? person.email, phone: phone ?? person.phone });
+      const learned = { ...client, email: email ?? person.email, phone: phone ?? person.phone };
+      work.clients.set(client.id, learned);
+      people.learn(learned);
     }
     return client.id;
   }

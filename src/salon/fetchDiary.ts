@@ -2,6 +2,7 @@
  * Pulls one diary from its address: conditional, bounded in time, size and redirects. The only file that calls out.
  * Never logs or returns the address, which may hold credentials.
  */
+import { Buffer } from "node:buffer";
 import { DIARY_FETCH_REDIRECTS, DIARY_FETCH_TIMEOUT_MS } from "../bounds.ts";
 import { type AddressFault, diaryAddress } from "./address.ts";
 
@@ -31,6 +32,16 @@ const retryAfter = (value: string | null, nowMs: number): number | null => {
   return Number.isNaN(until) ? null : Math.max(0, Math.ceil((until - nowMs) / 1000));
 };
 
+/** Credentials of an address as RFC 7617 sends them, in UTF-8; undefined where they cannot be decoded. */
+const basicOf = ({ username, password }: URL): string | undefined => {
+  try {
+    const text = `${decodeURIComponent(username)}:${decodeURIComponent(password)}`;
+    return `Basic ${Buffer.from(text, "utf8").toString("base64")}`;
+  } catch {
+    return undefined;
+  }
+};
+
 /**
  * @param allowLocal lets the address be of this machine: the local demo only
  * @param nowMs for a Retry-After that is a date
@@ -50,10 +61,9 @@ export const fetchDiary = async (
     const url = diaryAddress(next, allowLocal);
     if (typeof url === "string") return fault({ code: "address-refused", fault: url });
     if (url.username || url.password) {
-      headers.set(
-        "authorization",
-        `Basic ${btoa(`${decodeURIComponent(url.username)}:${decodeURIComponent(url.password)}`)}`,
-      );
+      const basic = basicOf(url);
+      if (!basic) return fault({ code: "address-refused", fault: "not-an-address" });
+      headers.set("authorization", basic);
       url.username = "";
       url.password = "";
     }

@@ -4,6 +4,7 @@ import type { Rules } from "../plan/rules.ts";
 import { PAGE_MAX } from "../bounds.ts";
 import type { Day, Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
+import { factsByClient } from "./factsByClient.ts";
 import { planClient } from "./planClient.ts";
 import type { State } from "./types.ts";
 
@@ -36,7 +37,7 @@ export const plansOf = (
 ): { readonly plans: readonly Plan[]; readonly next: string | null } => {
   const [from, to] = [instantOf(choice.from, rules.zone), instantOf(choice.to, rules.zone)];
   const bookingsOf = Map.groupBy(state.bookings.values(), (booking) => booking.client);
-  const factsOf = Map.groupBy(state.facts.values(), (fact) => fact.client);
+  const factsOf = factsByClient(state.facts, state.bookings);
   const chosen = [...state.bookings.values()]
     .filter(
       ({ start, client }) =>

@@ -89,6 +89,8 @@ export interface TakenFrom extends Validators {
   readonly number: number;
   /** A person has accepted it, or the salon itself asks for the same text again: no suspicion. */
   readonly trusted: boolean;
+  /** The stored text once more: what is held stays held. */
+  readonly isRepeat?: boolean;
 }
 
 /** Applies what was read, or holds it where it looks wrong. */
@@ -133,7 +135,7 @@ export const takeReading = (
   if (loss && !from.trusted && !isSeenAgain(keeper, diary, at)) return holdReading(keeper, name, reading, loss, at);
   keeper.commit(after, () => {
     keeper.store.saveBlocks("blocks", name, known, reading.blocks);
-    keeper.store.dropBlocks("held", name);
+    if (!from.isRepeat) keeper.store.dropBlocks("held", name);
     keeper.store.setMeta(`raw ${name}`, String(indexed.raw));
   });
   return report;
@@ -194,7 +196,13 @@ export const repeatReading = (keeper: Keeper, name: string, at: Instant): void =
     at: _at,
     status: _status,
     ...found
-  } = takeReading(keeper, name, { blocks, raw }, { number: appliedReading, trusted: true, etag, lastModified }, at);
+  } = takeReading(
+    keeper,
+    name,
+    { blocks, raw },
+    { number: appliedReading, trusted: true, isRepeat: true, etag, lastModified },
+    at,
+  );
   keeper.change(at, (work) => {
     const report = trouble || !last ? last : { ...last, ...found };
     work.diaries.set(name, { ...diaryOf(keeper, name), lastGood, trouble, report });

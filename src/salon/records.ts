@@ -2,6 +2,7 @@
 import { checkFact } from "../plan/factCheck.ts";
 import type { Fact } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
+import { factsByClient } from "./factsByClient.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
 import { touch } from "./settle.ts";
@@ -41,7 +42,7 @@ export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcom
   if (client === null || !keeper.state.clients.has(client)) return fail({ code: "no-such-client" });
   if (booking && booking.client !== client) return fail({ code: "no-such-booking" });
   const fact: Fact = { ...draft, client, id: `r${keeper.state.nextFact}`, recorded: at };
-  const known = [...keeper.state.facts.values()].filter((each) => each.client === client);
+  const known = factsByClient(keeper.state.facts, keeper.state.bookings).get(client) ?? [];
   const refusals = checkFact(fact, known, at);
   if (refusals.length > 0) return fail({ code: "record-refused", refusals });
   keeper.change(at, (work) => {

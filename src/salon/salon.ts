@@ -85,20 +85,24 @@ export class Salon extends DurableObject<SalonEnv> {
     given: Settings,
     ifVersion: number | null,
   ): Promise<Outcome<{ version: number; settings: Settings }>> {
-    await this.#wake();
-    const settings = keepPushedDiaries(given, this.#keeper);
-    if (settings.diaries.length > DIARIES_MAX) return fail({ code: "diary-not-added" });
-    const made = await this.#keeper.compile(settings, yearNow());
-    const now = await this.#wake();
-    // Nothing is awaited from here to the write, so that of two callers with one version only the first can pass.
-    const { version } = this.#keeper;
-    if (ifVersion !== null && ifVersion !== version) return fail({ code: "settings-changed-meanwhile" });
-    if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
-    if (JSON.stringify(settings) === JSON.stringify(this.#keeper.settings)) return succeed({ version, settings });
-    this.#keeper.adopt(settings, made.desk, now);
-    for (const { name } of settings.diaries) repeatReading(this.#keeper, name, now);
-    await this.#setAlarm();
-    return succeed({ version: version + 1, settings });
+    const keeper = this.#keeper;
+    for (;;) {
+      await this.#wake();
+      const { version } = keeper;
+      const settings = keepPushedDiaries(given, keeper);
+      const made = await keeper.compile(settings, yearNow());
+      const now = await this.#wake();
+      // Someone else may have changed the settings meanwhile. Nothing is awaited from here to the write.
+      if (keeper.version !== version) continue;
+      if (ifVersion !== null && ifVersion !== version) return fail({ code: "settings-changed-meanwhile" });
+      if (settings.diaries.length > DIARIES_MAX) return fail({ code: "diary-not-added" });
+      if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
+      if (JSON.stringify(settings) === JSON.stringify(keeper.settings)) return succeed({ version, settings });
+      keeper.adopt(settings, made.desk, now);
+      for (const { name } of settings.diaries) repeatReading(keeper, name, now);
+      await this.#setAlarm();
+      return succeed({ version: version + 1, settings });
+    }
   }
 
   /** What these settings would change; changes nothing. */
@@ -118,16 +122,21 @@ export class Salon extends DurableObject<SalonEnv> {
 
   /** Takes a diary away, and its bookings ahead with it. */
   async dropDiary(name: string): Promise<Outcome<null>> {
-    await this.#wake();
-    const { settings } = this.#keeper;
-    const left = settings.diaries.filter((diary) => diary.name !== name);
-    if (left.length === settings.diaries.length) return fail(this.#noSuchDiary());
-    // A salon always keeps a diary: without any other, an empty pushed one.
-    const rest = settingsSchema.parse({ ...settings, diaries: left.length > 0 ? left : undefined });
-    const desk = await this.#keeper.tryDesk(rest, yearNow());
-    this.#keeper.adopt(rest, desk, await this.#wake());
-    await this.#setAlarm();
-    return succeed(null);
+    const keeper = this.#keeper;
+    for (;;) {
+      await this.#wake();
+      const { settings, version } = keeper;
+      const left = settings.diaries.filter((diary) => diary.name !== name);
+      if (left.length === settings.diaries.length) return fail(this.#noSuchDiary());
+      // A salon always keeps a diary: without any other, an empty pushed one.
+      const rest = settingsSchema.parse({ ...settings, diaries: left.length > 0 ? left : undefined });
+      const desk = await keeper.tryDesk(rest, yearNow());
+      const now = await this.#wake();
+      if (keeper.version !== version) continue;
+      keeper.adopt(rest, desk, now);
+      await this.#setAlarm();
+      return succeed(null);
+    }
   }
 
   async confirmDiary(name: string): Promise<Outcome<DiaryReport>> {

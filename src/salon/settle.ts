@@ -6,6 +6,7 @@
 import type { Rules } from "../plan/rules.ts";
 import type { Fact, Plan } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
+import { factsByClient } from "./factsByClient.ts";
 import { planClient } from "./planClient.ts";
 import { type Draft, publish } from "./publish.ts";
 import { type Booking, type Client, type Diary, eventKey, type State, type StoredEvent } from "./types.ts";
@@ -121,7 +122,7 @@ const replan = (work: Work, desk: Desk): void => {
     else published.set(event.booking, [event]);
   }
   const bookingsOf = Map.groupBy(work.bookings.values(), (booking) => booking.client);
-  const factsOf = Map.groupBy(work.facts.values(), (fact) => fact.client);
+  const factsOf = factsByClient(work.facts, work.bookings);
   for (const [id, bookings] of bookingsOf) {
     if (work.touched !== "all" && !work.touched.has(id)) continue;
     const client = work.clients.get(id);

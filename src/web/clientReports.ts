@@ -37,7 +37,9 @@ export const reportsFor = (plan: Plan, language: Settings["language"]): readonly
     ...(isAsked && plan.applied && has("reading")
       ? [report("read", words.clear, "clear"), report("read", words.notSure, "not-sure")]
       : []),
-    ...((isOn || plan.leftBehind.length > 0 || plan.standing === "past") && !isLate && plan.standing !== "cancelled"
+    ...((plan.standing === "cancelled"
+      ? plan.applied
+      : isOn || plan.leftBehind.length > 0 || plan.standing === "past") && !isLate
       ? [report("reacted", words.somethingShows)]
       : []),
   ];

@@ -1,11 +1,12 @@
 /** What a client's link opens besides her feed: her page, and what she tells. */
 import { Hono } from "hono";
+import { LATE_REACTION_DAYS } from "../bounds.ts";
 import type { Fact, Plan } from "../plan/types.ts";
 import { eventUid } from "../plan/uid.ts";
 import { fail, type Outcome } from "../salon/fault.ts";
 import type { ClientPage as Opened } from "../salon/salon.ts";
 import type { FactDraft } from "../salon/records.ts";
-import type { Instant, Wall } from "../time/instant.ts";
+import { DAY_SECONDS, type Instant, type Wall } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
 import { clientClaim } from "./admit.ts";
 import { ClientPage } from "./clientPage.tsx";
@@ -19,9 +20,9 @@ import { isForm, type Read, readForm, readJson } from "./readBody.ts";
 
 export const clientRoutes = new Hono<Service>();
 
-/** A past appointment stays on the page until its local day ends. */
-const isOfInterest = (plan: Plan, zone: Zone): boolean =>
-  plan.standing !== "cancelled" && zone.dayAt(plan.booking.start) >= zone.dayAt(plan.asOf);
+/** While a reaction may still show, an appointment stays on the page; a cancelled one only where a test went on. */
+const isOfInterest = ({ standing, booking, asOf, applied }: Plan): boolean =>
+  asOf <= booking.start + LATE_REACTION_DAYS * DAY_SECONDS && (standing !== "cancelled" || applied);
 
 clientRoutes.get("/c/:link", async (c) => {
   const link = c.req.param("link");
@@ -46,7 +47,7 @@ clientRoutes.get("/c/:link", async (c) => {
     uidOf: (booking: string, kind: Parameters<typeof eventUid>[2], n: number | null) =>
       eventUid(claim.salon, booking, kind, n),
   };
-  const shown = plans.filter((plan) => isOfInterest(plan, zone));
+  const shown = plans.filter((plan) => isOfInterest(plan));
   return c.html(
     <ClientPage settings={settings} plans={shown} context={context} feedUrl={`${page}/skin-test.ics`} />,
     200,

@@ -1,0 +1,36 @@
+/**
+ * Whose records are whose. A booking that has come to another client keeps what stops it: nobody's correction of a name
+ * may lift a stop. A result never moves with it. Pure.
+ */
+import { targetOf } from "../plan/ledger.ts";
+import type { Fact } from "../plan/types.ts";
+import type { Booking } from "./types.ts";
+
+const isStop = ({ kind, outcome }: Fact): boolean =>
+  kind === "reacted" ||
+  (kind === "read" && (outcome === "reaction" || outcome === "not-sure")) ||
+  (kind === "screened" && outcome === "do-not-colour");
+
+/** Records by client, in the order they were told; stops of a booking go to its present client too. */
+export const factsByClient = (
+  facts: ReadonlyMap<string, Fact>,
+  bookings: ReadonlyMap<string, Booking>,
+): ReadonlyMap<string, readonly Fact[]> => {
+  const byClient = new Map<string, Fact[]>();
+  const give = (client: string, fact: Fact): void => {
+    const list = byClient.get(client);
+    if (list) list.push(fact);
+    else byClient.set(client, [fact]);
+  };
+  for (const fact of facts.values()) {
+    if (fact.client !== null) give(fact.client, fact);
+    const present = fact.booking === null ? undefined : bookings.get(fact.booking)?.client;
+    if (present === undefined || present === fact.client) continue;
+    if (isStop(fact)) give(present, fact);
+    if (fact.kind !== "correction") continue;
+    const former = [...facts.values()].filter(({ client }) => client === fact.client);
+    const target = targetOf(fact, former);
+    if (target && isStop(target)) give(present, { ...fact, corrects: target.id });
+  }
+  return byClient;
+};
