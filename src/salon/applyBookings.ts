@@ -15,12 +15,12 @@ export interface Applied {
   readonly unclear: readonly string[];
 }
 
-/** @param cancelled keys of the entries that the diary itself calls cancelled: nothing suspicious about those */
+/** @param entries keys of those that the diary itself calls cancelled, and of those that could not be understood */
 export const applyBookings = (
   work: Work,
   diary: string,
   bookings: readonly FoundBooking[],
-  cancelled: ReadonlySet<string>,
+  entries: { readonly cancelled: ReadonlySet<string>; readonly unclear: ReadonlySet<string> },
   horizon: Horizon,
 ): Applied => {
   const ahead = countAhead(work, diary);
@@ -48,7 +48,9 @@ export const applyBookings = (
   let lost = 0;
   for (const uid of vanished) {
     const booking = work.bookings.get(uid) as Booking;
-    if (!cancelled.has(booking.key)) lost++;
+    // It still stands in the diary: that it is no longer understood is a question, and cancels nothing.
+    if (entries.unclear.has(booking.key)) continue;
+    if (!entries.cancelled.has(booking.key)) lost++;
     work.bookings.set(uid, { ...booking, cancelledAt: work.at });
     touch(work, booking.client);
   }

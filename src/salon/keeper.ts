@@ -133,6 +133,7 @@ export class Keeper {
     const settled = settle(this.state, at, before);
     const after = change(settled, at, desk, (work) => {
       matchDiaries(work, settings);
+      forgetMovedDiaries(work, before.rules.settings, settings);
       work.touched = "all";
     });
     this.#desk = desk;
@@ -199,6 +200,16 @@ const matchDiaries = (work: Work, settings: Settings): void => {
   for (const name of work.diaries.keys()) if (!named.has(name)) dropDiary(work, name);
   for (const name of named) if (!work.diaries.has(name)) work.diaries.set(name, newDiary(name, work.at));
   work.diariesTouched = true;
+};
+
+/** A diary at another address is asked anew: nothing the old one said of its state holds. */
+const forgetMovedDiaries = (work: Work, before: Settings, after: Settings): void => {
+  const urls = new Map(before.diaries.map(({ name, url }) => [name, url]));
+  for (const { name, url } of after.diaries) {
+    const diary = work.diaries.get(name);
+    if (!diary || !urls.has(name) || urls.get(name) === url) continue;
+    work.diaries.set(name, { ...diary, etag: null, lastModified: null, failures: 0, nextPoll: work.at });
+  }
 };
 
 const dropDiary = (work: Work, name: string): void => {

@@ -33,7 +33,8 @@ export const pullDiary = async (
   const indexed =
     fetched.kind === "body" ? await indexStream(fetched.body, horizonToday(keeper.desk.rules.zone, began)) : undefined;
   const now = await wake();
-  if (!keeper.state.diaries.has(name)) return;
+  // What another address answered, or a diary that is gone meanwhile, is nobody's reading any more.
+  if (keeper.settings.diaries.find((each) => each.name === name)?.url !== url) return;
   const isGood = apply(keeper, name, number, fetched, indexed, now);
   keeper.change(now, (work) => {
     const read = diaryOf(keeper, name);

@@ -32,6 +32,8 @@ export interface DiaryReading {
   readonly found: Pick<DiaryReport, "counts" | "skipped" | "unsorted">;
   /** Keys of entries that the diary itself calls cancelled. */
   readonly cancelled: ReadonlySet<string>;
+  /** Keys of entries that stand in the diary and could not be read or understood. */
+  readonly unclear: ReadonlySet<string>;
   /** Something here should carry a client's name, and nothing does. */
   readonly hidesNames: boolean;
 }
@@ -102,6 +104,7 @@ export const readBlocks = (
     blocks: read,
     bookings,
     cancelled: new Set(entries.filter((entry) => entry.cancelled).map(({ key }) => key)),
+    unclear: new Set([...unsorted.map(({ entry }) => entry.key), ...skipped.map(({ entry }) => entry)]),
     hidesNames,
     found: {
       counts: {

@@ -115,7 +115,7 @@ export const takeReading = (
       work,
       name,
       reading.bookings,
-      reading.cancelled,
+      reading,
       horizonOf(day, zone),
     );
     loss = suspect(ahead, ahead - lost, indexed.raw);

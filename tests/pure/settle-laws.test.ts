@@ -76,6 +76,7 @@ const happening: fc.Arbitrary<Happening> = fc.oneof(
   }),
 );
 
+const NOTHING = { cancelled: new Set<string>(), unclear: new Set<string>() };
 const CLIENTS = ["Mara Quillfeather", "Wren Tallis-Moor"];
 
 const edit =
@@ -93,7 +94,7 @@ const edit =
         service: "Colour",
         client: { name: CLIENTS[index % 2] as string, email: "someone@example.com", phone: null },
       }));
-      applyBookings(work, "main", found, new Set(), horizonToday(desk.rules.zone, work.at));
+      applyBookings(work, "main", found, NOTHING, horizonToday(desk.rules.zone, work.at));
       work.diaries.set("main", { ...(work.diaries.get("main") as Diary), lastGood: work.at });
       work.diariesTouched = true;
       return;
@@ -117,16 +118,24 @@ const play = (
   desk: SalonDesk,
   happenings: readonly Happening[],
   stops: readonly number[],
-  each: (state: State) => void = () => {},
+  each?: (state: State) => void,
 ): State => {
   let state = settle(EMPTY, BEGIN, desk);
   let at = BEGIN;
+  /** Where something watches, no boundary is passed unseen: content may change at one and change back at the next. */
+  const walk = (to: Instant): void => {
+    for (let next = nextBoundary(state, desk); next !== null && next <= to; next = nextBoundary(state, desk)) {
+      state = settle(state, next, desk);
+      each?.(state);
+    }
+  };
   const leap = (to: Instant): void => {
+    if (each) walk(to);
     for (const stop of [...stops].sort((a, b) => a - b)) {
       const moment = BEGIN + stop;
       if (moment > state.settledTo && moment <= to) {
         state = settle(state, moment, desk);
-        each(state);
+        each?.(state);
       }
     }
   };
@@ -134,11 +143,11 @@ const play = (
     at += happened.after;
     leap(at);
     state = change(state, at, desk, edit(happened, desk));
-    each(state);
+    each?.(state);
   }
   leap(BEGIN + 100 * DAY_SECONDS);
   state = settle(state, BEGIN + 100 * DAY_SECONDS, desk);
-  each(state);
+  each?.(state);
   return state;
 };
 
@@ -174,7 +183,7 @@ test("sequences and LAST-MODIFIED never fall, and both stand still where the con
           if (!was) continue;
           expect(event.stamps.created).toBe(was.stamps.created);
           const isSame = JSON.stringify(was.content) === JSON.stringify(event.content);
-          if (isSame && event === was) expect(event.stamps).toEqual(was.stamps);
+          if (isSame) expect(event.stamps).toEqual(was.stamps);
           if (!isSame) expect(event.stamps.lastModified).toBeGreaterThan(was.stamps.lastModified);
           expect(event.stamps.sequence).toBeGreaterThanOrEqual(was.stamps.sequence);
           const isMoved = JSON.stringify(was.content.time) !== JSON.stringify(event.content.time);
@@ -194,7 +203,11 @@ test("reading the same bookings again changes no event", () => {
       const state = play(desk, happenings, []);
       const reading: Happening = { kind: "reading", after: 0, starts: [24, 800, 900] };
       const once = change(state, state.settledTo, desk, edit(reading, desk));
-      const twice = change(once, once.settledTo, desk, edit(reading, desk));
+      // Every plan is made and published anew, as after a change of code: what says the same must keep its stamps.
+      const twice = change(once, once.settledTo, desk, (work) => {
+        edit(reading, desk)(work);
+        work.touched = "all";
+      });
       expect(twice.events).toEqual(once.events);
       expect(twice.bookings).toEqual(once.bookings);
     }),
@@ -223,7 +236,7 @@ test("leaving out an unrelated entry moves no step of any other booking", () => 
               service: "Colour",
               client: { name: `Client Number${index}`, email: `c${index}@example.com`, phone: null },
             }));
-            applyBookings(work, "main", found, new Set(), horizonToday(desk.rules.zone, work.at));
+            applyBookings(work, "main", found, NOTHING, horizonToday(desk.rules.zone, work.at));
           });
         const all = starts.map((_, index) => index);
         const stepsOf = (state: State) =>

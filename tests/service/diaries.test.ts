@@ -325,3 +325,41 @@ test("an entry larger than a stored row is kept whole", async () => {
   );
   expect((await plansOf(salon.key)).map(({ booking }) => booking.uid)).toEqual(["b1", "b2"]);
 });
+
+test("an entry that loses its name, or its time, cancels nothing: the desk is asked", async () => {
+  const salon = await createSalon();
+  await push(salon.key, FULL);
+  const bare = { uid: "b1", start: mara.start, summary: "Busy" };
+  expect(
+    (await push(salon.key, diaryText([bare, { ...wren, start: "DTSTART;TZID=Nowhere/Clocktower:20261218T140000" }])))
+      .status,
+  ).toBe(200);
+  expect((await plansOf(salon.key)).map(({ standing }) => standing)).not.toContain("cancelled");
+});
+
+test("a diary at a new address is asked without the old one's validators, and the old one's late answer is dropped", async () => {
+  const at = (url: string) => ({ ...MINIMAL, diaries: [{ name: "chair", url }] });
+  const salon = await createSalon(at("https://calendar.example/old.ics"));
+  const asked: { url: string; since: string | null }[] = [];
+  let letGo: () => void = () => {};
+  const late = new Promise<void>((resolve) => (letGo = resolve));
+  let isSlow = false;
+  vi.spyOn(globalThis, "fetch").mockImplementation(async (input, init) => {
+    const { url } = new Request(input);
+    asked.push({ url, since: new Headers(init?.headers).get("if-modified-since") });
+    const isOld = url.includes("old");
+    if (isOld && isSlow) await late;
+    return new Response(diaryText([isOld ? mara : wren]), {
+      headers: { "last-modified": "Tue, 01 Dec 2026 08:00:00 GMT" },
+    });
+  });
+  await ask(salon.key, "POST", "/api/salon/refresh");
+  isSlow = true;
+  const slow = ask(salon.key, "POST", "/api/salon/refresh");
+  await expect.poll(() => asked.length).toBe(2);
+  expect((await ask(salon.key, "PUT", "/api/salon", at("https://calendar.example/new.ics"))).status).toBe(200);
+  letGo();
+  await slow;
+  await ask(salon.key, "POST", "/api/salon/refresh");
+  expect(asked.at(-1)).toEqual({ url: "https://calendar.example/new.ics", since: null });
+});
