@@ -1,5 +1,6 @@
 /**
- * Who a booking is: matches what one reading of one diary found with the bookings known so far. Pure; decides only, changes nothing. Never cancels what has begun or lies outside the horizon.
+ * Who a booking is: matches what one reading of one diary found with the bookings known so far. Pure; decides only,
+ * changes nothing. Never cancels what has begun or lies outside the horizon.
  */
 import { MOVE_MAX_DAYS } from "../bounds.ts";
 import { DAY_SECONDS, type Instant } from "../time/instant.ts";

@@ -73,7 +73,9 @@ export const fetchDiary = async (
     } catch {
       return fault({ code: "no-answer" });
     }
-    if (answer.status === 304) return { kind: "unchanged" };
+    // A 304 to a question without validators says nothing that could be kept.
+    const isAsked = validators.etag !== null || validators.lastModified !== null;
+    if (answer.status === 304 && isAsked) return { kind: "unchanged" };
     const location = answer.headers.get("location");
     if (answer.status >= 300 && answer.status < 400 && location) {
       await answer.body?.cancel();

@@ -186,12 +186,6 @@ export class Keeper {
     this.store.together(() => this.store.saveFeed(audience, rendered));
     return rendered;
   }
-
-  /** Lets go of what is in memory, so that the next `ready` reads the storage again. */
-  forget(): void {
-    this.#state = undefined;
-    this.#desk = undefined;
-  }
 }
 
 /** Diaries follow the settings: new ones begin, dropped ones take their bookings with them. */

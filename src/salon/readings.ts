@@ -13,7 +13,7 @@ import type { FetchFault, Validators } from "./fetchDiary.ts";
 import type { Keeper } from "./keeper.ts";
 import { horizonOf, type DiaryReading, readBlocks } from "./readBlocks.ts";
 import { change } from "./settle.ts";
-import type { Diary, DiaryReport } from "./types.ts";
+import type { Diary, DiaryReport, State } from "./types.ts";
 
 /** Reads a body to its end, whatever it holds; `undefined` where the sender broke off. */
 export const indexStream = async (body: ReadableStream<Uint8Array>, horizon: Horizon): Promise<Indexed | undefined> => {
@@ -40,6 +40,14 @@ export const diaryOf = (keeper: Keeper, name: string): Diary => {
   if (!diary) throw new Error("a reading of a diary that the salon does not keep");
   return diary;
 };
+
+/** The last report of every diary; one never read has a report that says so. */
+export const reportsOf = ({ diaries, settledTo }: State): readonly DiaryReport[] =>
+  [...diaries.values()].map(
+    ({ name, report }) => report ?? { ...NOTHING_FOUND, name, at: settledTo, status: "never-read", reason: NEVER_READ },
+  );
+
+const NEVER_READ = { code: "never-read", text: "This diary has not been read yet." };
 
 const NOTHING_FOUND: DiaryReading["found"] = { counts: {}, skipped: [], unsorted: [] };
 

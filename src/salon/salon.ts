@@ -5,15 +5,15 @@
 import { DurableObject } from "cloudflare:workers";
 import { countBack } from "../plan/countBack.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
-import { DIARIES_MAX } from "../bounds.ts";
-import { type DiarySettings, type Settings, settingsSchema } from "../settings.ts";
+import type { DiarySettings, Settings } from "../settings.ts";
 import type { Instant, Wall } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
+import { changeSettings, type HeldSettings, removeDiary, replaceSettings } from "./changeSettings.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { Keeper } from "./keeper.ts";
 import { type PlanChange, previewSettings } from "./previewSettings.ts";
 import { EVERY_PLAN, type PlanChoice, plansOf } from "./plans.ts";
-import { acceptHeld, diaryOf, repeatReading } from "./readings.ts";
+import { acceptHeld, diaryOf, repeatReading, reportsOf } from "./readings.ts";
 import { nextAlarm } from "./nextAlarm.ts";
 import { pullDiary } from "./pullDiary.ts";
 import { pushDiary } from "./pushDiary.ts";
@@ -81,28 +81,14 @@ export class Salon extends DurableObject<SalonEnv> {
   }
 
   /** @param ifVersion the version the caller has seen, or null where it does not say */
-  async putSettings(
-    given: Settings,
-    ifVersion: number | null,
-  ): Promise<Outcome<{ version: number; settings: Settings }>> {
+  async putSettings(given: Settings, ifVersion: number | null): Promise<Outcome<HeldSettings>> {
     const keeper = this.#keeper;
-    for (;;) {
-      await this.#wake();
-      const { version } = keeper;
-      const settings = keepPushedDiaries(given, keeper);
-      const made = await keeper.compile(settings, yearNow());
-      const now = await this.#wake();
-      // Someone else may have changed the settings meanwhile. Nothing is awaited from here to the write.
-      if (keeper.version !== version) continue;
-      if (ifVersion !== null && ifVersion !== version) return fail({ code: "settings-changed-meanwhile" });
-      if (settings.diaries.length > DIARIES_MAX) return fail({ code: "diary-not-added" });
-      if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
-      if (JSON.stringify(settings) === JSON.stringify(keeper.settings)) return succeed({ version, settings });
-      keeper.adopt(settings, made.desk, now);
-      for (const { name } of settings.diaries) repeatReading(keeper, name, now);
-      await this.#setAlarm();
-      return succeed({ version: version + 1, settings });
-    }
+    const held = await changeSettings(keeper, this.#wake, () => replaceSettings(keeper, given, ifVersion));
+    if (!held.ok) return held;
+    const now = await this.#wake();
+    for (const name of keeper.state.diaries.keys()) repeatReading(keeper, name, now);
+    await this.#setAlarm();
+    return held;
   }
 
   /** What these settings would change; changes nothing. */
@@ -115,33 +101,22 @@ export class Salon extends DurableObject<SalonEnv> {
 
   /** Takes a pushed diary; a name not yet known becomes a new pushed diary of this salon, once it could be read. */
   async pushDiary(name: string, body: ReadableStream<Uint8Array>): Promise<Outcome<DiaryReport>> {
-    const pushed = await pushDiary(this.#keeper, name, body, () => this.#wake());
+    const pushed = await pushDiary(this.#keeper, name, body, this.#wake);
     await this.#setAlarm();
     return pushed;
   }
 
   /** Takes a diary away, and its bookings ahead with it. */
-  async dropDiary(name: string): Promise<Outcome<null>> {
-    const keeper = this.#keeper;
-    for (;;) {
-      await this.#wake();
-      const { settings, version } = keeper;
-      const left = settings.diaries.filter((diary) => diary.name !== name);
-      if (left.length === settings.diaries.length) return fail(this.#noSuchDiary());
-      // A salon always keeps a diary: without any other, an empty pushed one.
-      const rest = settingsSchema.parse({ ...settings, diaries: left.length > 0 ? left : undefined });
-      const desk = await keeper.tryDesk(rest, yearNow());
-      const now = await this.#wake();
-      if (keeper.version !== version) continue;
-      keeper.adopt(rest, desk, now);
-      await this.#setAlarm();
-      return succeed(null);
-    }
+  async dropDiary(name: string): Promise<Outcome<HeldSettings>> {
+    const held = await changeSettings(this.#keeper, this.#wake, () => removeDiary(this.#keeper, name));
+    await this.#setAlarm();
+    return held;
   }
 
   async confirmDiary(name: string): Promise<Outcome<DiaryReport>> {
     const now = await this.#wake();
-    if (!this.#keeper.state.diaries.has(name)) return fail(this.#noSuchDiary());
+    if (!this.#keeper.state.diaries.has(name))
+      return fail({ code: "no-such-diary", known: [...this.#keeper.state.diaries.keys()] });
     const report = acceptHeld(this.#keeper, name, now);
     await this.#setAlarm();
     return report ? succeed(report) : fail({ code: "nothing-held", diary: name });
@@ -152,12 +127,12 @@ export class Salon extends DurableObject<SalonEnv> {
     await this.#wake();
     await Promise.all(this.#keeper.settings.diaries.map((diary) => this.#pull(diary)));
     await this.#setAlarm();
-    return this.#reports();
+    return reportsOf(this.#keeper.state);
   }
 
   async reports(): Promise<readonly DiaryReport[]> {
     await this.#wake();
-    return this.#reports();
+    return reportsOf(this.#keeper.state);
   }
 
   async plans(choice: PlanChoice): Promise<{ plans: readonly Plan[]; next: string | null }> {
@@ -246,9 +221,13 @@ export class Salon extends DurableObject<SalonEnv> {
     if (!this.#keeper.exists) return;
     const now = await this.#wake();
     const isDue = ({ name }: DiarySettings): boolean => (diaryOf(this.#keeper, name).nextPoll ?? now + 1) <= now;
-    await Promise.all(this.#keeper.settings.diaries.filter(isDue).map((diary) => this.#pull(diary)));
+    const pulls = await Promise.allSettled(
+      this.#keeper.settings.diaries.filter(isDue).map((diary) => this.#pull(diary)),
+    );
     this.#moveHorizons(secondsNow());
     await this.#setAlarm();
+    // A fault of this code in one pull is still a fault, but first the other diaries and the next alarm get their due.
+    for (const pull of pulls) if (pull.status === "rejected") throw pull.reason;
   }
 
   /** The bytes as stored where nothing has changed since; otherwise undefined, and the salon is awake and settled. */
@@ -259,7 +238,7 @@ export class Salon extends DurableObject<SalonEnv> {
   }
 
   /** Ready, and settled up to the instant it returns. */
-  async #wake(): Promise<Instant> {
+  readonly #wake = async (): Promise<Instant> => {
     const keeper = this.#keeper;
     const isAnew = await keeper.ready(secondsNow());
     const now = Math.max(secondsNow(), keeper.state.settledTo);
@@ -267,10 +246,10 @@ export class Salon extends DurableObject<SalonEnv> {
     if (isAnew) for (const name of keeper.state.diaries.keys()) repeatReading(keeper, name, now);
     if ((await this.ctx.storage.getAlarm()) === null) await this.#setAlarm();
     return now;
-  }
+  };
 
   #pull(diary: DiarySettings): Promise<void> {
-    return pullDiary(this.#keeper, diary, () => this.#wake());
+    return pullDiary(this.#keeper, diary, this.#wake);
   }
 
   /** The horizon moves with the days: what comes into it is read from the stored text. */
@@ -286,18 +265,6 @@ export class Salon extends DurableObject<SalonEnv> {
     if (at !== null) await this.ctx.storage.setAlarm(at * 1000);
   }
 
-  #reports(): readonly DiaryReport[] {
-    const at = this.#keeper.state.settledTo;
-    return [...this.#keeper.state.diaries.values()].map(
-      ({ name, report }) =>
-        report ?? { name, at, status: "never-read", reason: NEVER_READ, counts: {}, skipped: [], unsorted: [] },
-    );
-  }
-
-  #noSuchDiary() {
-    return { code: "no-such-diary", known: [...this.#keeper.state.diaries.keys()] } as const;
-  }
-
   #linkFault(current: number | undefined, given: number) {
     if (current === undefined || !(given <= current)) return fail({ code: "link-unknown" });
     return given < current ? fail({ code: "link-revoked" }) : undefined;
@@ -307,17 +274,3 @@ export class Salon extends DurableObject<SalonEnv> {
     return this.#keeper.desk.rules.zone;
   }
 }
-
-const NEVER_READ = { code: "never-read", text: "This diary has not been read yet." };
-
-/**
- * Settings that do not name a pushed diary do not take its bookings away: it came by a push, and goes by a call of its
- * own.
- */
-const keepPushedDiaries = (given: Settings, { state, settings }: Keeper): Settings => {
-  const named = new Set(given.diaries.map(({ name }) => name));
-  const kept = settings.diaries.filter(
-    ({ name, url }) => !url && !named.has(name) && state.diaries.get(name)?.lastGood,
-  );
-  return { ...given, diaries: [...given.diaries, ...kept] };
-};

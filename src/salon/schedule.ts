@@ -1,5 +1,5 @@
 /** When a diary is next pulled or read again. Pure; the jitter is derived from the salon's name, not random. */
-import { POLL_BACKOFF_MAX_MINUTES } from "../bounds.ts";
+import { POLL_BACKOFF_MAX_MINUTES, POLL_MINUTES_MAX } from "../bounds.ts";
 import type { DiarySettings } from "../settings.ts";
 import { type Instant, MINUTE } from "../time/instant.ts";
 
@@ -11,7 +11,7 @@ export const jitterOf = (name: string): number => {
 };
 
 /**
- * The next pull: after the diary's interval, doubled for each failure in a row, not before Retry-After asks, and spread
+ * The next pull: after the diary's interval, doubled for each failure in a row, not before Retry-After asks (a day at most), and spread
  * over a tenth of the interval.
  */
 export const nextPollAt = (
@@ -25,6 +25,7 @@ export const nextPollAt = (
     settings.pollMinutes * 2 ** Math.min(failures, 10),
     Math.max(POLL_BACKOFF_MAX_MINUTES, settings.pollMinutes),
   );
-  const interval = Math.max(minutes * MINUTE, retryAfterSeconds ?? 0);
+  const asked = Math.min(retryAfterSeconds ?? 0, POLL_MINUTES_MAX * MINUTE);
+  const interval = Math.max(minutes * MINUTE, asked);
   return now + interval + Math.floor(interval * 0.1 * jitter);
 };

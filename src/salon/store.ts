@@ -7,6 +7,7 @@ import { PART_MAX_CHARACTERS } from "../bounds.ts";
 import type { StoredBlock } from "./readBlocks.ts";
 import type { Instant } from "../time/instant.ts";
 import { migrate } from "./schema.ts";
+import { partsOf } from "./partsOf.ts";
 import { rows } from "./rows.ts";
 import type { Client, State } from "./types.ts";
 
@@ -180,15 +181,6 @@ export class Store {
     }
   }
 }
-
-/** A text in pieces that each fit a row. */
-const partsOf = (text: string): string[] => {
-  const parts: string[] = [];
-  for (let from = 0; from < text.length || from === 0; from += PART_MAX_CHARACTERS) {
-    parts.push(text.slice(from, from + PART_MAX_CHARACTERS));
-  }
-  return parts;
-};
 
 /** Items as JSON arrays for json_each, each small enough for one bound value. */
 const batchesOf = (items: readonly unknown[]): string[] => {

@@ -26,7 +26,7 @@ salonRoutes.post("/salons", operatorOnly, async (c) => {
   return c.json({ salon: id, key, feed: `${origin}/s/${link}/deadlines.ics` }, 201, { location: "/api/salon" });
 });
 
-salonRoutes.use("/salon", salonOnly);
+// Hono takes `/salon/*` to be `/salon` too.
 salonRoutes.use("/salon/*", salonOnly);
 
 salonRoutes.get("/salon", async (c) => {

@@ -5,6 +5,7 @@ import packageJson from "../../package.json" with { type: "json" };
 import { diaryAddress } from "../../src/salon/address.ts";
 import { HOLIDAY_DATA } from "../../src/salon/desk.ts";
 import { hashKey, makeKey, makeLink, newSalonId, readLink, salonOfKey } from "../../src/salon/link.ts";
+import { partsOf } from "../../src/salon/partsOf.ts";
 import { jitterOf, nextPollAt } from "../../src/salon/schedule.ts";
 import { matchesNone } from "../../src/web/serveFeed.ts";
 
@@ -101,6 +102,7 @@ test("a failing diary is asked ever more rarely, never before Retry-After, and s
     nextPollAt(diary, failures, retryAfter, 0, 0) / 60;
   expect([0, 1, 2, 3, 4, 5, 50].map((failures) => minutes(failures))).toEqual([15, 30, 60, 120, 240, 360, 360]);
   expect(minutes(0, 7_200)).toBe(120);
+  expect(minutes(0, 9_999_999)).toBe(1_440);
   fc.assert(
     fc.property(fc.string(), (name) => {
       const jitter = jitterOf(name);
@@ -127,4 +129,17 @@ test.each([
 
 test("the holiday data that a store is made by are those that are installed", () => {
   expect(HOLIDAY_DATA).toBe(`date-holidays ${packageJson.dependencies["date-holidays"]}`);
+});
+
+test("a text comes together again from its parts, and no part ends in half a character", () => {
+  fc.assert(
+    fc.property(fc.string({ unit: "grapheme" }), fc.integer({ min: 2, max: 7 }), (text, most) => {
+      const parts = partsOf(text, most);
+      expect(parts.join("")).toBe(text);
+      for (const part of parts) {
+        expect(part.length).toBeLessThanOrEqual(most);
+        expect(part.isWellFormed()).toBe(true);
+      }
+    }),
+  );
 });
