@@ -6,13 +6,15 @@ import type { FeedContext, FeedHead } from "./types.ts";
 /** Minutes that a feed asks its readers to wait between two looks: a salon's diary is read every quarter of an hour. */
 const REFRESH_MINUTES = 60;
 
-/** @param uid of the calendar, the same as long as the feed is published */
-export const feedHead = (reader: "client" | "salon", uid: string, { settings, pageUrl }: FeedContext): FeedHead => {
+/**
+ * The calendar has no UID of its own, though RFC 7986 §5.3 has one: a subscriber that takes the first UID of a text for an
+ * entry's (vdirsyncer 0.19) would keep one event of them all.
+ */
+export const feedHead = (reader: "client" | "salon", { settings, pageUrl }: FeedContext): FeedHead => {
   const { feed } = catalogueOf(settings.language);
   const [name, about] = reader === "client" ? [feed.clientName, feed.clientAbout] : [feed.salonName, feed.salonAbout];
   const names = { salon: settings.name };
   return {
-    uid,
     name: fill(name, names),
     description: fill(about, names),
     url: pageUrl,

@@ -1,8 +1,7 @@
 /**
  * The only door to ical-generator (11.1.2). What the library gets wrong is put right here, line by line:
  * it leaves UID, NAME, X-WR-CALNAME, X-WR-CALDESC and the calendar's URL unescaped, escapes an event's URL as if it were
- * text, reads a Date in a zone by the host's clock, lets control characters through, cannot write RELATED-TO, COLOR or a
- * calendar's UID, adds properties of one vendor to all-day events, and ends without a line end.
+ * text, reads a Date in a zone by the host's clock, lets control characters through, cannot write RELATED-TO or COLOR, adds properties of one vendor to all-day events, and ends without a line end.
  * Never reads a clock: every stamp is given.
  */
 import {
@@ -94,7 +93,6 @@ export const generateHead = (head: FeedHead): readonly ContentLine[] => {
   return [
     ...written("VERSION"),
     ...written("PRODID"),
-    { name: "UID", parameters: "", value: escapeText(cleanLine(head.uid)) },
     ...written("NAME"),
     ...written("X-WR-CALNAME"),
     ...(description === "" ? [] : [{ name: "DESCRIPTION", parameters: "", value: description }]),

@@ -34,8 +34,6 @@ export interface EventStamps {
 }
 
 export interface FeedHead {
-  /** UID of the calendar. */
-  readonly uid: string;
   readonly name: string;
   readonly description: string;
   /** The human page of this feed, or null. */

@@ -13,17 +13,17 @@ import type { FeedContext, FeedHead, FeedZone } from "../feed/types.ts";
 import { holidayPlace, loadHolidays } from "../plan/holidays.ts";
 import { compileRules } from "../plan/rules.ts";
 import type { Refusal } from "../plan/types.ts";
-import { eventUid, uuid5 } from "../plan/uid.ts";
+import { eventUid } from "../plan/uid.ts";
 import type { Settings } from "../settings.ts";
 import { dayFrom, type Instant, midnight } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { makeLink } from "./link.ts";
 import type { Draft } from "./publish.ts";
 import type { Desk } from "./settle.ts";
-import type { Audience, Client, Diary } from "./types.ts";
+import type { Client, Diary } from "./types.ts";
 
 /** Raise it when the words, the rendering or the rules of a feed change: every salon then says its plans anew. */
-export const RENDERING = 1;
+export const RENDERING = 2;
 /** The data behind plan/holidays.ts; a test holds it to package.json. */
 export const HOLIDAY_DATA = "date-holidays 3.37.0";
 
@@ -32,7 +32,8 @@ export interface SalonDesk extends Desk {
   readonly sorting: Sorting;
   /** Null where the feed is written in UTC. */
   readonly feedZone: FeedZone | null;
-  readonly headOf: (audience: Audience, client: Client | undefined) => FeedHead;
+  /** @param client whose feed it is; undefined for the salon's */
+  readonly headOf: (client: Client | undefined) => FeedHead;
   /** Changes when the same facts might be said differently: code, holiday data, the zone's changes, the year. */
   readonly print: string;
 }
@@ -105,10 +106,7 @@ export const compileDesk = async (settings: Settings, place: SalonPlace, year: n
           const content = diaryNotice({ diary: diary.name, ...trouble }, at, ofSalon);
           return [{ audience: "salon", who: "salon", service: null, content }];
         }),
-      headOf: (audience, client) => {
-        const uid = uuid5(place.id, `feed ${audience}`);
-        return client ? feedHead("client", uid, contextFor(pageOf(client))) : feedHead("salon", uid, ofSalon);
-      },
+      headOf: (client) => (client ? feedHead("client", contextFor(pageOf(client))) : feedHead("salon", ofSalon)),
     },
   };
 };

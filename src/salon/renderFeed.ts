@@ -40,7 +40,7 @@ export const renderFeed = (
     .sort((a, b) => a.start - b.start || (a.event.content.uid < b.event.content.uid ? -1 : 1));
   const zone = choice.utc ? null : desk.feedZone;
   const body = writeFeed(
-    desk.headOf(audience, state.clients.get(audience)),
+    desk.headOf(state.clients.get(audience)),
     zone,
     shown.map(({ event }) => writeEvent(event.content, event.stamps, zone)),
   );

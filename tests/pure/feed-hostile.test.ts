@@ -45,7 +45,7 @@ describe("23: no name, whatever stands in it, makes a line of its own", () => {
       })),
     };
     const told = { ...context, settings, pageUrl: `https://count.example/${name}` };
-    const head = { ...HEAD, uid: name, name, description: name, url: `https://count.example/${name}` };
+    const head = { ...HEAD, name, description: name, url: `https://count.example/${name}` };
     return [clientEvents(hostile, told), salonEvents(hostile, told)].map((contents) =>
       writeFeed(
         head,

@@ -127,7 +127,6 @@ export const STAMPS: EventStamps = {
 };
 
 export const HEAD: FeedHead = {
-  uid: "0f0e0d0c-0b0a-5908-8706-050403020100",
   name: "Skin test, Juniper Lane",
   description: "What to do before your colour",
   url: PAGE,
