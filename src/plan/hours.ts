@@ -84,13 +84,19 @@ export const makeHours = (zone: Zone, spansOn: (day: Day) => readonly Span[], lo
   return { zone, onDay };
 };
 
+/**
+ * The day at which a search ends that is bounded by an instant: three past its date in UTC, which no zone's date reaches.
+ * The instant itself decides what is found; a year away, the zone need not be asked.
+ */
+export const searchEnd = (at: Instant, way: 1 | -1): Day => Math.floor(at / DAY_SECONDS) + 3 * way;
+
 /** Whether an instant lies in the hours: [open, close) (counting.md 3). */
 export const isOpen = (hours: Hours, at: Instant): boolean =>
   [0, 1].some((later) => hours.onDay(hours.zone.dayAt(at) + later).some((piece) => piece.from <= at && at < piece.to));
 
 /** The first whole minute in the hours at or after `at`, up to and including `limit`; undefined where there is none. */
 export const firstOpenMinute = (hours: Hours, at: Instant, limit: Instant): Instant | undefined => {
-  const last = hours.zone.dayAt(limit) + 1;
+  const last = searchEnd(limit, 1);
   for (let day = hours.zone.dayAt(at) - 1; day <= last; day++) {
     for (const piece of hours.onDay(day)) {
       const minute = Math.ceil(Math.max(at, piece.from) / MINUTE) * MINUTE;
@@ -103,7 +109,8 @@ export const firstOpenMinute = (hours: Hours, at: Instant, limit: Instant): Inst
 
 /** `at` where the hours are open then, else when they next open, up to `limit`; undefined where they do not. */
 export const nextOpening = (hours: Hours, at: Instant, limit: Instant): Instant | undefined => {
-  for (let day = hours.zone.dayAt(at) - 1; day <= hours.zone.dayAt(limit) + 1; day++) {
+  const last = searchEnd(limit, 1);
+  for (let day = hours.zone.dayAt(at) - 1; day <= last; day++) {
     const piece = hours.onDay(day).find((each) => each.to > at);
     if (piece) return piece.from <= limit ? Math.max(at, piece.from) : undefined;
   }

@@ -5,6 +5,7 @@
 import { LOOK_ROOM_MINUTES } from "../bounds.ts";
 import { type Instant, MINUTE, type Seconds } from "../time/instant.ts";
 import { LOOKING, type Term } from "./fresh.ts";
+import { searchEnd } from "./hours.ts";
 import { isReaction, type Ledger } from "./ledger.ts";
 import type { Rules } from "./rules.ts";
 import type { Look, TestRule } from "./testRule.ts";
@@ -54,7 +55,8 @@ export const countLook = ({ look, opens }: LookTime, resultDue: Instant, rules: 
 const dueInClientDay = (opens: Instant, within: Seconds, rules: Rules): Instant | undefined => {
   const { zone, onDay } = rules.client.hours;
   const room = LOOK_ROOM_MINUTES * MINUTE;
-  for (let day = zone.dayAt(opens) - 1; day <= zone.dayAt(opens + LOOKING); day++) {
+  const lastDay = searchEnd(opens + LOOKING, 1);
+  for (let day = zone.dayAt(opens) - 1; day <= lastDay; day++) {
     for (const piece of onDay(day)) {
       const first = Math.max(opens, piece.from);
       if (first + room <= piece.to) return Math.min(first + within, piece.to);

@@ -3,7 +3,7 @@
  * ends included. Searches go day by day over resolved stretches and end where they are told to.
  */
 import type { Instant, Seconds } from "../time/instant.ts";
-import type { Hours, Piece } from "./hours.ts";
+import { type Hours, type Piece, searchEnd } from "./hours.ts";
 
 /** Moments from `after` the beginning of a stretch until `before` its end. */
 export interface Moments {
@@ -33,7 +33,8 @@ const rangeIn = (moments: Moments, piece: Piece): MomentRange | undefined => {
 /** The last moment at or before `at` and at or after `floor`, with the piece it lies in. */
 export const lastMoment = (moments: Moments, at: Instant, floor: Instant): Moment | undefined => {
   const { zone, onDay } = moments.hours;
-  for (let day = zone.dayAt(at) + 1; day >= zone.dayAt(floor) - 1; day--) {
+  const lastDay = searchEnd(floor, -1);
+  for (let day = zone.dayAt(at) + 1; day >= lastDay; day--) {
     const pieces = onDay(day);
     for (let index = pieces.length - 1; index >= 0; index--) {
       const range = rangeIn(moments, pieces[index] as Piece);
@@ -48,7 +49,8 @@ export const lastMoment = (moments: Moments, at: Instant, floor: Instant): Momen
 /** Every range with a moment in [from, to], in order. */
 export function* rangesFrom(moments: Moments, from: Instant, to: Instant): Generator<MomentRange> {
   const { zone, onDay } = moments.hours;
-  for (let day = zone.dayAt(from) - 1; day <= zone.dayAt(to) + 1; day++) {
+  const lastDay = searchEnd(to, 1);
+  for (let day = zone.dayAt(from) - 1; day <= lastDay; day++) {
     for (const piece of onDay(day)) {
       const range = rangeIn(moments, piece);
       if (range && range.last >= from && range.first <= to) yield range;

@@ -24,6 +24,18 @@ export interface Post {
   readonly deliveryBefore: (by: Instant, floor: Instant) => Day | undefined;
 }
 
+/** Keeps what was reckoned of a day: every booking of a salon asks about the same ones. */
+const onceADay = <Value>(reckon: (day: Day) => Value): ((day: Day) => Value) => {
+  const known = new Map<Day, Value>();
+  return (day) => {
+    const found = known.get(day);
+    if (found !== undefined || known.has(day)) return found as Value;
+    const value = reckon(day);
+    known.set(day, value);
+    return value;
+  };
+};
+
 /** The post of a salon. `isShut` says which local dates have neither collection nor delivery. */
 export const makePost = (
   zone: Zone,
@@ -37,13 +49,13 @@ export const makePost = (
   },
   isShut: (day: Day) => boolean,
 ): Post => {
-  const collects = (day: Day): boolean => settings.collection.has(weekdayOf(day)) && !isShut(day);
-  const delivers = (day: Day): boolean => settings.delivery.has(weekdayOf(day)) && !isShut(day);
-  const collectionOn = (day: Day): Instant => zone.firstReading(midnight(day) + settings.lastCollection);
-  const deliveredOn = (day: Day): Instant => zone.firstReading(midnight(day) + settings.deliveredBy);
-  const arrivals = new Map<Day, Day | undefined>();
+  const isOff = onceADay(isShut);
+  const collects = (day: Day): boolean => settings.collection.has(weekdayOf(day)) && !isOff(day);
+  const delivers = (day: Day): boolean => settings.delivery.has(weekdayOf(day)) && !isOff(day);
+  const collectionOn = onceADay((day) => zone.firstReading(midnight(day) + settings.lastCollection));
+  const deliveredOn = onceADay((day) => zone.firstReading(midnight(day) + settings.deliveredBy));
 
-  const reckonArrival = (deposit: Day): Day | undefined => {
+  const arrivalOf = onceADay((deposit): Day | undefined => {
     let left = settings.transit;
     const last = deposit + settings.transit + SEARCH_DAYS;
     for (let day = deposit + 1; day <= last; day++) {
@@ -52,11 +64,7 @@ export const makePost = (
       } else if (delivers(day) && --left === 0) return day;
     }
     return undefined;
-  };
-  const arrivalOf = (deposit: Day): Day | undefined => {
-    if (!arrivals.has(deposit)) arrivals.set(deposit, reckonArrival(deposit));
-    return arrivals.get(deposit);
-  };
+  });
   const collectionAfter = (at: Instant): Day | undefined => {
     const today = zone.dayAt(at) - 1;
     for (let day = today; day <= today + SEARCH_DAYS; day++) if (collects(day) && collectionOn(day) >= at) return day;

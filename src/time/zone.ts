@@ -3,7 +3,7 @@
  * A zone's offsets are read from luxon once for each year and kept as a table of changes; after that a wall time or an
  * instant costs a look in that table. The host's own zone is never asked.
  */
-import { DateTime, IANAZone } from "luxon";
+import { IANAZone } from "luxon";
 import { DAY_SECONDS, type Day, HOUR, type Instant, midnight, type Seconds, type Wall } from "./instant.ts";
 
 /** An instant from which a zone keeps `offset` seconds east of UTC. */
@@ -19,10 +19,14 @@ interface Segment {
   readonly offset: Seconds;
 }
 
+/** A segment that holds no instant. */
+const NOWHERE: Segment = { from: 0, to: 0, offset: 0 };
 /** No zone keeps an offset for less than this between 1970 and 2100; steps of it find every change. */
 const SAMPLE_SECONDS = 6 * DAY_SECONDS;
 /** Wall times and UTC never differ by more than a day (Apia's skipped day included). */
 const FARTHEST_OFFSET = 26 * HOUR;
+/** A wall time read so long after a segment began is read by no earlier one, whatever the offsets. */
+const CLEAR_OF_OTHERS = 2 * FARTHEST_OFFSET;
 
 /**
  * The names without an area that the IANA database holds. A runtime's own list is wider: it also knows BST (as Dhaka's
@@ -54,6 +58,9 @@ export class Zone {
   readonly name: string;
   readonly #zone: IANAZone;
   readonly #years = new Map<number, readonly Segment[]>();
+  readonly #writers = new Map<string, Intl.DateTimeFormat>();
+  /** Where the last answer was found: the next is asked of the same months nearly always. */
+  #last: Segment = NOWHERE;
 
   private constructor(zone: IANAZone) {
     this.name = zone.name;
@@ -90,6 +97,8 @@ export class Zone {
    * pass, a skipped time is the moment of the change. For our own wall times: opening hours, collections, client's hours.
    */
   firstReading(wall: Wall): Instant {
+    const plain = this.#plainReading(wall);
+    if (plain !== undefined) return plain;
     for (const segment of this.#segments(wall - FARTHEST_OFFSET, wall + FARTHEST_OFFSET)) {
       const reads = Math.max(segment.from, wall - segment.offset);
       if (reads < segment.to) return reads;
@@ -102,6 +111,8 @@ export class Zone {
    * the gap.
    */
   diaryReading(wall: Wall): Instant {
+    const plain = this.#plainReading(wall);
+    if (plain !== undefined) return plain;
     let beforeGap: Instant | undefined;
     for (const segment of this.#segments(wall - FARTHEST_OFFSET, wall + FARTHEST_OFFSET)) {
       const reads = wall - segment.offset;
@@ -132,7 +143,25 @@ export class Zone {
 
   /** The instant in words of a language: `Tue 9 Dec, 10:30`; `options` are those of Intl.DateTimeFormat. */
   inWords(instant: Instant, language: string, options: Intl.DateTimeFormatOptions): string {
-    return DateTime.fromSeconds(instant, { zone: this.#zone, locale: language }).toLocaleString(options);
+    return this.#writer(language, options).format(instant * 1000);
+  }
+
+  /** To make a writer costs a hundred times what it takes to write. */
+  #writer(language: string, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+    let key = language;
+    for (const name in options) key += ` ${name}=${options[name as keyof Intl.DateTimeFormatOptions]}`;
+    const known = this.#writers.get(key);
+    if (known) return known;
+    const writer = new Intl.DateTimeFormat(language, { ...options, timeZone: this.name });
+    this.#writers.set(key, writer);
+    return writer;
+  }
+
+  /** The one reading of a wall time far from every change, where the last answer's segment has it; undefined else. */
+  #plainReading(wall: Wall): Instant | undefined {
+    const { from, to, offset } = this.#last;
+    const reads = wall - offset;
+    return reads >= from + CLEAR_OF_OTHERS && reads < to ? reads : undefined;
   }
 
   *#segments(from: Instant, to: Instant): Generator<Segment> {
@@ -144,10 +173,12 @@ export class Zone {
   }
 
   #segmentAt(instant: Instant): Segment {
+    if (instant >= this.#last.from && instant < this.#last.to) return this.#last;
     const segments = this.#year(yearOf(instant));
     let index = segments.length - 1;
     while (index > 0 && (segments[index] as Segment).from > instant) index--;
-    return segments[index] as Segment;
+    this.#last = segments[index] as Segment;
+    return this.#last;
   }
 
   #year(year: number): readonly Segment[] {
