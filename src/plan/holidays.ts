@@ -4,6 +4,8 @@
  * lengths of holidays of several days in UTC.
  */
 import type { Settings } from "../settings.ts";
+import { refusal } from "./refusal.ts";
+import type { Refusal } from "./types.ts";
 import { type Day, formatDay, HOUR, parseDay } from "../time/instant.ts";
 
 export interface NamedDay {
@@ -25,6 +27,8 @@ export interface HolidayTable {
   readonly post: readonly NamedDay[];
   /** Days that close the salon. */
   readonly salon: readonly NamedDay[];
+  /** The regions that the data know of the country. */
+  readonly regions?: readonly string[];
 }
 
 type Holidays = InstanceType<typeof import("date-holidays")["default"]>;
@@ -62,15 +66,16 @@ export const loadHolidays = async (
 ): Promise<HolidayTable> => {
   if (country === null) return { ...NO_HOLIDAYS, region, fromYear, toYear };
   const { default: DateHolidays } = await import("date-holidays");
-  const table = { country, region, fromYear, toYear };
+  const place = { country, region, fromYear, toYear };
   const inUtc = { timezone: "UTC" };
   if (!Object.hasOwn(new DateHolidays().getCountries(), country)) {
-    return { ...table, place: "country-unknown", post: [], salon: [] };
+    return { ...place, place: "country-unknown", post: [], salon: [] };
   }
   const years = Array.from({ length: toYear - fromYear + 1 }, (_, index) => fromYear + index);
   const national = new DateHolidays(country, inUtc);
   const states = Object.keys(national.getStates(country) ?? {});
   const nationalDays = daysOf([national], years);
+  const table = { ...place, regions: states };
   if (states.length === 0) {
     return { ...table, place: region === null ? "known" : "region-unknown", post: nationalDays, salon: nationalDays };
   }
@@ -81,12 +86,40 @@ export const loadHolidays = async (
     const days = daysOf([regional], years);
     return { ...table, place: "known", post: days, salon: days };
   }
-  const everywhere = [national, ...states.map((state) => new DateHolidays(country, state, inUtc))];
-  const place = region === null ? "region-missing" : "region-unknown";
-  return { ...table, place, post: daysOf(everywhere, years), salon: nationalDays };
+  const everywhere = [
+    national,
+    ...states.flatMap((name) => [
+      new DateHolidays(country, name, inUtc),
+      // Augsburg's 8 August, Milan's 7 December: some days off are of a part of a state only.
+      ...partsOf(national, country, name).map((part) => new DateHolidays(country, name, part, inUtc)),
+    ]),
+  ];
+  const state = region === null ? "region-missing" : "region-unknown";
+  return { ...table, place: state, post: daysOf(everywhere, years), salon: nationalDays };
 };
 
+/**
+ * What is wrong with a region that somebody writes now. Stored settings are not asked: newer data may call a region
+ * otherwise, and a salon must wake all the same.
+ */
+export const refuseRegion = ({ country, region, place, regions = [] }: HolidayTable): readonly Refusal[] =>
+  place !== "region-unknown" || regions.length === 0
+    ? []
+    : [
+        refusal({
+          code: "unknown-region",
+          at: "holidays.region",
+          value: region,
+          limit: `one of ${regions.join(", ")}`,
+          reason: `these are the regions of ${country} whose holidays are known`,
+          remedy: "write one of them, or leave it out and add days in holidays.add",
+        }),
+      ];
+
 const same = (name: string, other: string): boolean => name.toUpperCase() === other.toUpperCase();
+
+const partsOf = (national: Holidays, country: string, state: string): readonly string[] =>
+  Object.keys(national.getRegions(country, state) ?? {});
 
 /** A region as the data name it: `SCT`, `GB-SCT`, or a part of a state, `BY-A`. */
 const findRegion = (
@@ -100,7 +133,7 @@ const findRegion = (
   if (whole) return [whole];
   const [head, tail] = written.split("-", 2);
   const state = states.find((name) => same(name, head ?? ""));
-  const parts = state ? Object.keys(national.getRegions(country, state) ?? {}) : [];
+  const parts = state ? partsOf(national, country, state) : [];
   const part = parts.find((name) => same(name, tail ?? ""));
   return state && part ? [state, part] : undefined;
 };

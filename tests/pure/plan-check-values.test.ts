@@ -1,162 +1,75 @@
 /**
- * Counted back by hand or by a source outside this project: the source stands beside each row. Numbers (CP, C, D, T, K)
- * are those of the trade's check values; "common practice, no source" marks facts of the trade nobody has published.
+ * Published intervals and terms, counted back by hand and put to the engine. The source stands beside each row: what it
+ * prints, or "computed from" what it prints; "policy" is a rule of this service. T1, T2 … only tell the rows apart.
  */
 import { describe, expect, test } from "vitest";
 import { countBack } from "../../src/plan/countBack.ts";
-import { type HolidayTable, loadHolidays, NO_HOLIDAYS } from "../../src/plan/holidays.ts";
-import { compileRules, type Rules } from "../../src/plan/rules.ts";
-import type { Fact, Plan, Step, StepKind } from "../../src/plan/types.ts";
-import { settingsSchema } from "../../src/settings.ts";
-import { formatInstant, type Instant, midnight, parseDay, parseWall } from "../../src/time/instant.ts";
+import { addMonths } from "../../src/plan/onFileTerms.ts";
+import type { Fact, Plan } from "../../src/plan/types.ts";
+import { formatDay, HOUR, parseDay } from "../../src/time/instant.ts";
+import {
+  clearTest,
+  counts,
+  dueIn,
+  HOME_KIT,
+  local,
+  looksIn,
+  opensIn,
+  planFor,
+  rulesOf,
+  shown,
+  stepIn,
+  WALK_IN,
+} from "./check-values-salon.ts";
 import { bookingAt, makeFact } from "./plan-arbitraries.ts";
 
-const HOME_KIT = { route: "home-kit", protocol: "home-kit-120h" };
-const WALK_IN = { route: "in-salon", protocol: ["salon-48h"] };
-
-const rulesOf = (given: Record<string, unknown>, holidays: HolidayTable = NO_HOLIDAYS): Rules => {
-  const settings = settingsSchema.parse({
-    name: "A salon",
-    zone: "Europe/London",
-    tests: [HOME_KIT, WALK_IN],
-    ...given,
-  });
-  const compiled = compileRules(settings, holidays, "salon-of-the-check-values");
-  if (!compiled.ok) throw new Error(compiled.refusals.map((each) => each.text).join("\n"));
-  return compiled.rules;
-};
-/** `2026-12-11 10:30` by the salon's clock. */
-const local = (rules: Rules, text: string): Instant =>
-  rules.zone.firstReading(parseWall(text.replace(" ", "T")) as number);
-const shown = (rules: Rules, at: Instant): string =>
-  formatInstant(rules.zone.wallAt(at)).replace("T", " ").slice(0, 16);
-
-/** The plan of a colour long before it, or at `now`. */
-const planFor = (rules: Rules, start: string, facts: readonly Fact[] = [], now?: string): Plan => {
-  const at = local(rules, start);
-  return countBack(
-    { booking: bookingAt(at), facts, samePerson: true, now: now ? local(rules, now) : at - 90 * 86_400 },
-    rules,
-  );
-};
-const stepIn = (plan: Plan, kind: StepKind, n: number | null = null): Step =>
-  plan.steps.find((step) => step.kind === kind && step.n === n) as Step;
-const dueIn = (rules: Rules, plan: Plan, kind: StepKind): string => shown(rules, stepIn(plan, kind).due);
-
-describe("common practice, no source", () => {
-  const rules = rulesOf({ post: { transit: 7, count: "calendar" } });
-  const plan = planFor(rules, "2026-12-11 10:30");
-
-  test("CP1, CP10: a walk-in test for Friday 10:30 is on by Wednesday 10:30, and only while the doors are open", () => {
-    const walkIn = rulesOf({ tests: [WALK_IN] });
-    expect(dueIn(walkIn, planFor(walkIn, "2026-12-11 10:30"), "application")).toBe("2026-12-09 10:30");
-    const shut = rulesOf({ tests: [WALK_IN], opening: { mon: ["09:00-17:30"], fri: ["09:00-17:30"] } });
-    const early = planFor(shut, "2026-12-11 10:30");
-    expect(dueIn(shut, early, "application")).toBe("2026-12-07 17:00");
-    expect(shown(shut, stepIn(early, "application").opens)).toBe("2026-12-07 09:00");
-  });
-  test("CP2, CP3, CP4, CP5: a home kit is on by Sunday, off on Tuesday, looked at on Tuesday and Thursday", () => {
-    expect(dueIn(rules, plan, "application")).toBe("2026-12-06 10:30");
-    expect(shown(rules, stepIn(plan, "removal").opens)).toBe("2026-12-08 10:30");
-    expect(shown(rules, stepIn(plan, "reading", 1).opens)).toBe("2026-12-08 11:00");
-    expect(shown(rules, stepIn(plan, "reading", 2).opens)).toBe("2026-12-10 10:30");
-  });
-  test("CP6: a slow kit is in hand on Saturday 18:00 and leaves with the Friday collection two weeks before", () => {
-    expect(dueIn(rules, plan, "arrival")).toBe("2026-12-05 18:00");
-    expect(dueIn(rules, plan, "shipping")).toBe("2026-11-27 16:30");
-    expect(shown(rules, plan.routes[0]?.until as number)).toBe("2026-11-27 16:30");
-  });
-  test("CP7: the screening comes before the kit is sent, a day before it by default", () => {
-    expect(dueIn(rules, plan, "screening")).toBe("2026-11-26 16:30");
-    expect(plan.steps.map((step) => step.kind)).toEqual([
-      "screening",
-      "shipping",
-      "arrival",
-      "application",
-      "removal",
-      "reading",
-      "reading",
-      "result",
-    ]);
-  });
-  test("CP7, CP8: an earlier clear home test leaves only the screening, repeated", () => {
-    const earlier = clearTest(rules, "booking-0", "2026-06-01 10:00");
-    const later = planFor(rules, "2026-12-11 10:30", earlier);
-    expect(later.route).toBe("on-file");
-    expect(later.steps.map((step) => step.kind)).toEqual(["rescreening"]);
-    // The last time one whole new test fits: the walk-in of CP1, asked at the counter.
-    expect(dueIn(rules, later, "rescreening")).toBe("2026-12-09 10:30");
-  });
-  test("CP9: anything that shows stops the colour", () => {
-    const shows = makeFact({ kind: "reacted", at: local(rules, "2026-12-06 20:00") });
-    const stopped = planFor(rules, "2026-12-11 10:30", [shows], "2026-12-07 09:00");
-    expect([stopped.standing, stopped.why[0]?.code]).toEqual(["stop", "stop"]);
-  });
-});
-
-/** Applied and looked at clear, at every look of home-kit-120h. */
-const clearTest = (rules: Rules, booking: string, on: string, given: Partial<Fact> = {}): Fact[] => {
-  const at = local(rules, on);
-  return [
-    makeFact({ kind: "applied", at, booking, route: "home-kit", ...given }),
-    makeFact({ kind: "read", at: at + 48.5 * 3600, booking, outcome: "clear" }),
-    makeFact({ kind: "read", at: at + 96 * 3600, booking, outcome: "clear" }),
-  ];
-};
-
-describe("exact hours across a change of the clocks (RFC 5545 §3.3.6 and the IANA time zone database)", () => {
-  const rows = [
-    ["C1", "Europe/London", "2026-03-30 10:00", "2026-03-28 09:00"],
-    ["C2", "Europe/London", "2026-10-26 10:00", "2026-10-24 11:00"],
-    ["C3", "America/New_York", "2026-03-09 10:00", "2026-03-07 09:00"],
-    ["C4", "America/New_York", "2026-11-02 10:00", "2026-10-31 11:00"],
-    ["C5", "Australia/Sydney", "2026-04-06 10:00", "2026-04-04 11:00"],
-    ["C6", "Australia/Sydney", "2026-10-05 10:00", "2026-10-03 09:00"],
-    ["C7", "Australia/Lord_Howe", "2026-10-05 10:00", "2026-10-03 09:30"],
-    ["C8", "Pacific/Apia", "2026-10-05 10:00", "2026-10-03 10:00"],
-    ["C9", "Africa/Casablanca", "2026-02-16 10:00", "2026-02-14 11:00"],
-    ["C10", "Africa/Cairo", "2026-04-25 10:00", "2026-04-23 09:00"],
-  ] as const;
-  test.each(rows)("%s: %s, a colour at %s is tested by %s", (_row, zone, start, due) => {
-    const rules = rulesOf({ zone, tests: [WALK_IN] });
-    expect(dueIn(rules, planFor(rules, start), "application")).toBe(due);
-  });
-});
-
-describe("looks counted in hours from the application (Higgins & Collins, Dermatitis 2013: D2 48 h, D4 96 h, D7 168 h)", () => {
-  const rows = [
-    ["D3", "2026-04-13 10:00", ["2026-04-15 10:00", "2026-04-17 10:00", "2026-04-20 10:00"]],
-    ["D4", "2026-10-23 10:00", ["2026-10-25 09:00", "2026-10-27 09:00", "2026-10-30 09:00"]],
-    ["D5", "2027-03-26 10:00", ["2027-03-28 11:00", "2027-03-30 11:00", "2027-04-02 11:00"]],
-  ] as const;
-  test.each(rows)("%s: on at %s", (_row, on, looks) => {
-    const protocol = {
-      lead: { least: "PT168H" },
-      readings: [{ after: "PT48H" }, { after: "PT96H" }, { after: "PT168H" }],
-    };
-    const rules = rulesOf({ tests: [{ route: "in-salon", protocol: "days" }], protocols: { days: protocol } });
-    const applied = makeFact({ kind: "applied", at: local(rules, on) });
-    const start = shown(rules, applied.at + 200 * 3600);
-    const plan = planFor(rules, start, [applied], on);
-    const opens = plan.steps.filter((step) => step.kind === "reading").map((step) => shown(rules, step.opens));
-    expect(opens).toEqual(looks);
-  });
-});
-
 describe("published intervals", () => {
-  test("T3, T4: 24 to 48 hours before Wednesday 10:00 (Ohio Administrative Code 4709-9-12)", () => {
-    const rules = rulesOf({ zone: "America/New_York", tests: [{ route: "in-salon", protocol: "window-24-48h" }] });
+  const only = (protocol: string | readonly string[], zone = "Europe/London") =>
+    rulesOf({ zone, tests: [{ route: "in-salon", protocol }] });
+
+  test.each([
+    ["salon-48h", 'colourwell-colourwise.eu, "How to do the 48 hour Allergy Alert Test?": at least a full 48 hours'],
+    ["salon-48h", 'NHBF, "Allergy alert testing": no less than 48 hours before'],
+    ["two-looks-48h", "Japan Hair Color Industry Association, 4_patchtest: from 48 hours before"],
+    ["salon-48h", "FDA, Cosmetics Safety Q&A: Hair Dyes: leave it there for two days"],
+  ])("T1: %s keeps 48 hours to the second (%s)", (protocol) => {
+    const rules = only(protocol);
+    const plan = planFor(rules, "2026-06-12 10:00");
+    expect([dueIn(rules, plan, "application"), stepIn(plan, "application").rule.duration]).toEqual([
+      "2026-06-10 10:00",
+      "PT48H",
+    ]);
+    const on = ["2026-06-10 10:00", "2026-06-10 10:00:01"].map((at) => counts(rules, "2026-06-12 10:00", at));
+    expect(on).toEqual([true, false]);
+  });
+  test('T2: Canada, 24 hours, then washed (Health Canada, "Hair dyes"; Cosmetic Regulations, C.R.C. c. 869, s. 22, 2006)', () => {
+    const rules = only("wash-off-24h", "America/Toronto");
     const plan = planFor(rules, "2026-06-10 10:00");
-    expect(shown(rules, stepIn(plan, "application").opens)).toBe("2026-06-08 10:00");
+    expect([dueIn(rules, plan, "application"), opensIn(rules, plan, "removal"), ...looksIn(rules, plan)]).toEqual([
+      "2026-06-09 10:00",
+      "2026-06-10 10:00",
+      "2026-06-10 10:00",
+    ]);
+    const on = ["2026-06-09 10:00", "2026-06-09 10:00:01"].map((at) => counts(rules, "2026-06-10 10:00", at));
+    expect(on).toEqual([true, false]);
+    // Computed from the same and the IANA database: the clocks go forward on Sunday 8 March 2026.
+    expect(dueIn(rules, planFor(rules, "2026-03-08 10:00"), "application")).toBe("2026-03-07 09:00");
+  });
+  test("T3, T4: 24 to 48 hours before Wednesday 10:00, both ends included (computed from Ohio Administrative Code 4709-9-12)", () => {
+    const rules = only("window-24-48h", "America/New_York");
+    const plan = planFor(rules, "2026-06-10 10:00");
+    expect(opensIn(rules, plan, "application")).toBe("2026-06-08 10:00");
     expect(dueIn(rules, plan, "application")).toBe("2026-06-09 10:00");
+    const on = ["2026-06-08 09:59:59", "2026-06-08 10:00", "2026-06-09 10:00", "2026-06-09 10:00:01"];
+    expect(on.map((at) => counts(rules, "2026-06-10 10:00", at))).toEqual([false, true, true, false]);
+    // 72 hours before.
     const tooEarly = makeFact({ kind: "applied", at: local(rules, "2026-06-07 10:00") });
     const refused = planFor(rules, "2026-06-10 10:00", [tooEarly], "2026-06-07 12:00");
     expect(refused.applied).toBe(false);
     expect(refused.why.map((each) => each.code)).toContain("applied-too-early");
   });
-  test("T5: a 48-hour minimum beside Ohio's window leaves one instant (OAC 4709-9-12; NHBF, Allergy alert testing)", () => {
-    const both = { route: "in-salon", protocol: ["window-24-48h", "salon-48h"] };
-    const rules = rulesOf({ zone: "America/New_York", tests: [both] });
+  test("T5: a 48-hour least beside Ohio's window leaves one second (computed from OAC 4709-9-12 and NHBF, Allergy alert testing)", () => {
+    const rules = only(["window-24-48h", "salon-48h"], "America/New_York");
     const plan = planFor(rules, "2026-06-10 10:00");
     const { opens, due, rule } = stepIn(plan, "application");
     expect([shown(rules, opens), shown(rules, due), rule.protocol]).toEqual([
@@ -165,119 +78,170 @@ describe("published intervals", () => {
       "salon-48h",
     ]);
     expect(plan.routes[0]?.why.text).toContain("window-24-48h");
+    const on = ["2026-06-08 09:59:59", "2026-06-08 10:00", "2026-06-08 10:00:01"];
+    expect(on.map((at) => counts(rules, "2026-06-10 10:00", at))).toEqual([false, true, false]);
   });
-  test("T6: looks half an hour and 48 hours after 10:00 (Japan Hair Color Industry Association, 4_patchtest)", () => {
-    const rules = rulesOf({ tests: [{ route: "in-salon", protocol: "two-looks-48h" }] });
+  test("T6: looks half an hour and 48 hours after 10:00 (computed from Japan Hair Color Industry Association, 4_patchtest)", () => {
+    const rules = only("two-looks-48h", "Asia/Tokyo");
     const plan = planFor(rules, "2026-06-12 10:00");
-    expect(dueIn(rules, plan, "application")).toBe("2026-06-10 10:00");
-    expect(shown(rules, stepIn(plan, "reading", 1).opens)).toBe("2026-06-10 10:30");
-    expect(shown(rules, stepIn(plan, "reading", 2).opens)).toBe("2026-06-12 10:00");
+    expect([dueIn(rules, plan, "application"), ...looksIn(rules, plan)]).toEqual([
+      "2026-06-10 10:00",
+      "2026-06-10 10:30",
+      "2026-06-12 10:00",
+    ]);
   });
-  test("T7: on at 10:00, wiped off at 10:45, 48 hours from there (CTPA, 26 April 2023)", () => {
-    const rules = rulesOf({ tests: [{ route: "in-salon", protocol: "salon-45min-48h" }] });
+  test("T7: on at 10:00, off at 10:45, 48 hours from there, and the plan says so (computed from CTPA, 26 April 2023)", () => {
+    const rules = only("salon-45min-48h");
     const applied = makeFact({ kind: "applied", at: local(rules, "2026-06-10 10:00") });
     const plan = planFor(rules, "2026-06-12 10:45", [applied], "2026-06-10 10:05");
     expect(plan.applied).toBe(true);
-    expect(shown(rules, stepIn(plan, "removal").opens)).toBe("2026-06-10 10:45");
-    expect(shown(rules, stepIn(plan, "reading", 1).opens)).toBe("2026-06-12 10:45");
-    expect(planFor(rules, "2026-06-12 10:44", [applied], "2026-06-10 10:05").applied).toBe(false);
+    expect([opensIn(rules, plan, "removal"), ...looksIn(rules, plan)]).toEqual([
+      "2026-06-10 10:45",
+      "2026-06-12 10:45",
+    ]);
+    expect(counts(rules, "2026-06-12 10:44:59", "2026-06-10 10:00")).toBe(false);
+    // Which instant starts the 48 hours is not said there: the later is taken, and named.
+    expect(planFor(rules, "2026-06-12 10:45").routes[0]?.why.text).toContain("off at least 48 hours before");
   });
 });
 
-describe("the post (Directive 97/67/EC Annex II, and gov.uk's bank holidays)", async () => {
-  const england = await loadHolidays("GB", "ENG", 2025, 2028);
-  const scotland = await loadHolidays("GB", "SCT", 2025, 2028);
-  const ireland = await loadHolidays("IE", null, 2026, 2026);
-  const day = (text: string): number => parseDay(text) as number;
-  const weekdays = ["mon", "tue", "wed", "thu", "fri"];
-  const sixDays = [...weekdays, "sat"];
-  const post = (transit: number, delivery: readonly string[], holidays: HolidayTable) =>
-    rulesOf({ post: { transit, delivery, collection: sixDays } }, holidays).post;
+/** Which route a plan takes, and the reason of its on-file route where it has one. */
+const onFileIn = (plan: Plan): readonly (string | undefined)[] => [
+  plan.route ?? "none",
+  plan.routes.find((each) => each.route === "on-file")?.why.code,
+];
 
-  test.each([
-    ["K2", "2026-04-02", 1, sixDays, england, "2026-04-04"],
-    ["K3, England", "2026-04-04", 1, sixDays, england, "2026-04-07"],
-    ["K3, Scotland", "2026-04-04", 1, sixDays, scotland, "2026-04-06"],
-    ["K4, England", "2026-04-01", 3, weekdays, england, "2026-04-08"],
-    ["K4, Scotland", "2026-04-01", 3, weekdays, scotland, "2026-04-07"],
-    ["K6", "2026-12-24", 1, sixDays, england, "2026-12-29"],
-    ["K7", "2027-12-24", 1, sixDays, england, "2027-12-29"],
-    ["K7, new year", "2027-12-31", 1, sixDays, england, "2028-01-04"],
-  ] as const)("%s: posted %s, D+%i arrives", (_row, deposit, transit, delivery, holidays, arrival) => {
-    expect(post(transit, delivery, holidays).arrivalOf(day(deposit))).toBe(day(arrival));
+describe("what an earlier result must meet", () => {
+  const withMonths = (months: number) => rulesOf({ tests: [{ ...WALK_IN, onFile: { months } }] });
+  const after = (months: number, on: string, start: string): readonly (string | undefined)[] => {
+    const rules = withMonths(months);
+    const threeDaysBefore = shown(rules, local(rules, start) - 72 * HOUR);
+    return onFileIn(planFor(rules, start, clearTest(rules, on, [48 * HOUR]), threeDaysBefore));
+  };
+
+  test('T10: six months and a day after the last test asks for a new one (computed from NHBF, "Allergy alert testing")', () => {
+    expect(after(6, "2026-06-10 10:00", "2026-12-10 10:00")).toEqual(["on-file", "on-file"]);
+    expect(after(6, "2026-06-10 10:00", "2026-12-11 10:00")).toEqual(["in-salon", "too-old"]);
   });
-  test.each([
-    ["K5", "2026-04-07", 1, sixDays, "2026-04-04"],
-    ["K5, D+3", "2026-04-07", 3, weekdays, "2026-03-31"],
-    ["K8", "2026-12-22", 1, sixDays, "2026-12-21"],
-    ["K8, D+3", "2026-12-22", 3, weekdays, "2026-12-17"],
-  ] as const)("%s: in hand on %s, D+%i, posted by", (_row, inHand, transit, delivery, posted) => {
-    const by = midnight(day(inHand)) + 86_400;
-    expect(post(transit, delivery, england).collectionFor(by, by - 60 * 86_400)).toBe(day(posted));
+  test("T11: by a twelve-month rule that test is not due again yet (computed from FHA protocol, 12 months)", () => {
+    expect(after(12, "2026-06-10 10:00", "2026-12-11 10:00")).toEqual(["on-file", "on-file"]);
+    expect(after(12, "2026-06-10 10:00", "2027-06-10 10:00")).toEqual(["on-file", "on-file"]);
+    expect(after(12, "2026-06-10 10:00", "2027-06-11 10:00")).toEqual(["in-salon", "too-old"]);
   });
-  test("K1: a deposit counts the same day up to the second of the last collection", () => {
-    const rules = rulesOf({});
-    const at = local(rules, "2026-12-07 16:30");
-    expect(rules.post.collectionAfter(at)).toBe(day("2026-12-07"));
-    expect(rules.post.collectionAfter(at + 1)).toBe(day("2026-12-08"));
+  test("R7: a month after 31 January 2019 is 28 February (TC39 Temporal documentation, plaindate.md)", () => {
+    expect(formatDay(addMonths(parseDay("2019-01-31") as number, 1))).toBe("2019-02-28");
+    expect(after(1, "2019-01-31 10:00", "2019-02-28 10:00")).toEqual(["on-file", "on-file"]);
+    expect(after(1, "2019-01-31 10:00", "2019-03-01 10:00")).toEqual(["in-salon", "too-old"]);
   });
-  test("H1, H3: England keeps gov.uk's eight days of 2026 and Boxing Day itself; Scotland no Easter Monday", () => {
-    const year = england.salon.filter((each) => each.day >= day("2026-01-01") && each.day <= day("2026-12-31"));
-    const govUk = [
-      "2026-01-01",
-      "2026-04-03",
-      "2026-04-06",
-      "2026-05-04",
-      "2026-05-25",
-      "2026-08-31",
-      "2026-12-25",
-      "2026-12-28",
-    ];
-    expect(year.map((each) => each.day)).toEqual([...govUk, "2026-12-26"].toSorted().map(day));
-    expect(scotland.salon.some((each) => each.day === day("2026-04-06"))).toBe(false);
+  test("R8: a test of 31 August counts to 28 February under a six-month rule (computed from NHBF and Temporal's plaindate.md)", () => {
+    expect(after(6, "2026-08-31 10:00", "2027-02-28 10:00")).toEqual(["on-file", "on-file"]);
+    expect(after(6, "2026-08-31 10:00", "2027-03-01 10:00")).toEqual(["in-salon", "too-old"]);
   });
-  test("Ireland's Good Friday and its Monday 28 December 2026 close (date-holidays, type bank)", () => {
-    const days = ireland.post.map((each) => each.day);
-    expect(days).toEqual(expect.arrayContaining([day("2026-04-03"), day("2026-12-26"), day("2026-12-28")]));
+  test("T12: a test of yesterday of another brand asks for a new one (computed from NHBF and FHA: product or brand change)", () => {
+    const rules = rulesOf({
+      zone: "America/Toronto",
+      services: [{ name: "Colour", words: ["tint"], product: "Brand B" }],
+      tests: [{ route: "in-salon", protocol: "wash-off-24h", onFile: { product: "same" } }],
+    });
+    const tested = (product: string | null): readonly (string | undefined)[] => {
+      const yesterday = clearTest(rules, "2026-06-09 10:00", [24 * HOUR], { product });
+      return onFileIn(planFor(rules, "2026-06-10 11:00", yesterday, "2026-06-10 10:30")).slice(1);
+    };
+    expect([tested("Brand B"), tested("Brand A"), tested(null)]).toEqual([
+      ["on-file"],
+      ["other-product"],
+      ["other-product"],
+    ]);
   });
-  test("without a region any region's day closes the post and national days the salon", async () => {
-    const britain = await loadHolidays("GB", null, 2026, 2026);
-    const has = (days: HolidayTable["post"], text: string): boolean => days.some((each) => each.day === day(text));
-    expect(britain.place).toBe("region-missing");
-    expect([has(britain.post, "2026-03-17"), has(britain.salon, "2026-03-17")]).toEqual([true, false]);
-    expect((await loadHolidays("WS", null, 2026, 2026)).place).toBe("country-unknown");
+  test("T13: a tested shade lighter than the planned one asks for a new test (computed from FHA: darker shade than tested)", () => {
+    const rules = rulesOf({
+      services: [{ name: "Colour", words: ["tint"], product: "Brand A", shade: 5 }],
+      tests: [{ ...HOME_KIT, onFile: { months: 6, product: "same", shade: "not-darker" } }, WALK_IN],
+    });
+    // Depth runs from 1, the darkest, to 10, the lightest: 6 is lighter than 5.
+    const tested = (shade: number | null): readonly (string | undefined)[] =>
+      onFileIn(
+        planFor(
+          rules,
+          "2026-12-11 10:30",
+          clearTest(rules, "2026-08-31 10:00", [48.5 * HOUR, 96 * HOUR], { product: "brand a", shade }),
+        ),
+      );
+    expect([tested(6), tested(null), tested(5), tested(4)]).toEqual([
+      ["home-kit", "darker-shade"],
+      ["home-kit", "darker-shade"],
+      ["on-file", "on-file"],
+      ["on-file", "on-file"],
+    ]);
   });
 });
 
-describe("what an earlier result must meet (T10 to T13, NHBF and FHA; R8)", () => {
-  const rules = rulesOf({
-    services: [{ name: "Colour", words: ["tint"], product: "line A", shade: 5 }],
-    tests: [{ ...HOME_KIT, onFile: { months: 6, product: "same", shade: "not-darker" } }, WALK_IN],
-  });
-  const routeFor = (start: string, given: Partial<Fact>, on = "2026-08-31 10:00"): string | null =>
-    planFor(rules, start, clearTest(rules, "booking-0", on, given)).route;
-  const same = { product: "Line A", shade: 5 };
+describe("what is asked and what is seen", () => {
+  const rules = rulesOf({ tests: [{ ...WALK_IN, onFile: { months: 6 } }] });
+  const START = "2026-06-12 10:00";
+  const fact = (kind: Fact["kind"], at: string, given: Partial<Fact> = {}): Fact =>
+    makeFact({ kind, at: local(rules, at), ...given });
+  const whole = [
+    fact("screened", "2026-06-10 09:30", { outcome: "pass" }),
+    fact("applied", "2026-06-10 10:00", { route: "in-salon" }),
+    fact("read", "2026-06-12 10:00", { outcome: "clear" }),
+    fact("confirmed", "2026-06-12 10:00"),
+  ];
+  const codesOf = (plan: Plan): readonly string[] => [plan.standing, ...plan.why.map((each) => each.code)];
 
-  test("R8, T10: a test of 31 August counts to 28 February and not a day longer under a six-month rule", () => {
-    expect(routeFor("2027-02-28 10:00", same)).toBe("on-file");
-    expect(routeFor("2027-03-01 10:00", same)).toBe("home-kit");
+  test("T8: under 16 neither colour nor test, whatever a test shows (the label of Regulation (EC) 1223/2009, Annex III; NHBF)", () => {
+    // No date of birth is kept: a person answers, and the answer stops the booking.
+    const young = fact("screened", "2026-06-10 09:00", { outcome: "do-not-colour", reason: "under-16" });
+    expect(planFor(rules, START, whole, START).standing).toBe("ready");
+    expect(codesOf(planFor(rules, START, [young, ...whole], START)).slice(0, 3)).toEqual([
+      "stop",
+      "stop",
+      "stop-under-16",
+    ]);
   });
-  test("T12, T13: another product, a lighter tested shade or an unknown one asks for a new test", () => {
-    expect(routeFor("2026-12-11 10:30", { ...same, product: "line B" })).toBe("home-kit");
-    expect(routeFor("2026-12-11 10:30", { ...same, shade: 6 })).toBe("home-kit");
-    expect(routeFor("2026-12-11 10:30", { ...same, shade: null })).toBe("home-kit");
-    expect(routeFor("2026-12-11 10:30", { ...same, shade: 4 })).toBe("on-file");
+  test("T15: a tattoo without a reaction needs a test (NHBF); with one, no colour (Annex III, as reported)", () => {
+    const earlier = clearTest(rules, "2026-04-10 10:00", [48 * HOUR]);
+    const asked = (given: Partial<Fact>): Plan =>
+      planFor(rules, START, [...earlier, fact("screened", "2026-06-08 10:00", given)], "2026-06-08 10:00");
+    expect(onFileIn(asked({ outcome: "pass" }))).toEqual(["on-file", "on-file"]);
+    expect(onFileIn(asked({ outcome: "test-needed" }))).toEqual(["in-salon", "asked-anew"]);
+    expect(asked({ outcome: "do-not-colour", reason: "past-reaction" }).standing).toBe("stop");
   });
-  test("a name alone, a look not read, or a test-needed since never lets an earlier result count", () => {
-    const facts = clearTest(rules, "booking-0", "2026-08-31 10:00", same);
-    const at = local(rules, "2026-12-11 10:30");
-    const now = at - 20 * 86_400;
-    const byName = countBack({ booking: bookingAt(at), facts, samePerson: false, now }, rules);
-    expect([byName.route, byName.why.at(-1)?.code]).toEqual(["home-kit", "person-not-confirmed"]);
-    expect(planFor(rules, "2026-12-11 10:30", facts.slice(0, 2)).route).toBe("home-kit");
+  test("T16: a result never entered is not read, never clear (policy)", () => {
+    const unread = whole.filter(({ kind }) => kind !== "read");
+    const atStart = planFor(rules, START, unread, START);
+    expect([atStart.standing, stepIn(atStart, "reading", 1).state, stepIn(atStart, "result").state]).toEqual([
+      "due",
+      "planned",
+      "planned",
+    ]);
+    const past = planFor(rules, START, unread, "2026-06-12 10:00:01");
+    expect(codesOf(past)).toEqual(expect.arrayContaining(["past", "not-ready", "not-read"]));
+    expect(stepIn(past, "reading", 1).state).toBe("unrecorded");
+  });
+  test("T17: itching 20 hours on ends the test: do not colour (Japan Hair Color Industry Association, 4_patchtest)", () => {
+    const itches = makeFact({ kind: "reacted", at: local(rules, "2026-06-10 10:00") + 20 * HOUR });
+    for (const now of ["2026-06-11 06:00", START]) {
+      const plan = planFor(rules, START, [...whole, itches], now);
+      expect(codesOf(plan).slice(0, 3)).toEqual(["stop", "stop", "stop-reaction"]);
+    }
+    const before = planFor(rules, START, [...whole, itches], "2026-06-11 05:59:59");
+    expect(before.standing).not.toBe("stop");
+    // Nor does it serve a later booking, which is stopped as well.
+    const later = [...whole, itches].map((each) => ({ ...each, booking: "booking-0" }));
+    const next = planFor(rules, "2026-08-12 10:00", later, "2026-08-05 10:00");
+    expect([next.standing, ...onFileIn(next)]).toEqual(["stop", "in-salon", "asked-anew"]);
+  });
+  test("an earlier result of a person known by name alone, not read at every look, or asked about since, never counts (policy)", () => {
+    const kit = rulesOf({ tests: [{ ...HOME_KIT, onFile: { months: 6 } }, WALK_IN] });
+    const facts = clearTest(kit, "2026-08-31 10:00", [48.5 * HOUR, 96 * HOUR]);
+    const [start, now] = [local(kit, "2026-12-11 10:30"), local(kit, "2026-11-21 10:00")];
+    const routeBy = (given: readonly Fact[], samePerson: boolean): readonly (string | undefined)[] =>
+      onFileIn(countBack({ booking: bookingAt(start), facts: given, samePerson, now }, kit));
+    expect(routeBy(facts, true)).toEqual(["on-file", "on-file"]);
+    expect(routeBy(facts, false)).toEqual(["home-kit", "person-not-confirmed"]);
+    expect(routeBy(facts.slice(0, 2), true)).toEqual(["home-kit", "not-clear"]);
     const asked = makeFact({ kind: "screened", at: now - 60, outcome: "test-needed" });
-    expect(countBack({ booking: bookingAt(at), facts: [...facts, asked], samePerson: true, now }, rules).route).toBe(
-      "home-kit",
-    );
+    expect(routeBy([...facts, asked], true)).toEqual(["home-kit", "asked-anew"]);
   });
 });
