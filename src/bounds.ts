@@ -47,6 +47,8 @@ export const PUSH_CONFIRM_MINUTES = 15;
 
 /** Minutes a record's `at` may lie ahead of the clock, for clocks that differ (counting.md 30). */
 export const RECORD_AHEAD_MINUTES = 5;
+/** Minutes of a skin test that the diary enters without an end. */
+export const APPOINTMENT_MINUTES = 15;
 /** Minutes a removal may come early and the wear still count (counting.md 17). */
 export const REMOVAL_EARLY_MINUTES = 15;
 
@@ -65,6 +67,8 @@ export const POLL_BACKOFF_MAX_MINUTES = 360;
 export const DIARIES_MAX = 50;
 /** Words of one list in settings. */
 export const WORDS_MAX = 200;
+/** Health questions of a salon: what a person can answer with care on a telephone. */
+export const QUESTIONS_MAX = 40;
 /** Characters of a name, a word or another short text in settings and requests. */
 export const TEXT_MAX = 200;
 /** Characters of a free note. */

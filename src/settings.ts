@@ -3,7 +3,16 @@
  * Shape and spelling are checked here; what only the arithmetic can refuse is refused by plan/rules.ts.
  */
 import * as z from "zod";
-import { DIARIES_MAX, NOTE_MAX, POLL_MINUTES_MAX, POLL_MINUTES_MIN, TEXT_MAX, WORDS_MAX } from "./bounds.ts";
+import {
+  DIARIES_MAX,
+  NOTE_MAX,
+  POLL_MINUTES_MAX,
+  POLL_MINUTES_MIN,
+  QUESTIONS_MAX,
+  TEXT_MAX,
+  WORDS_MAX,
+} from "./bounds.ts";
+import { GROUNDS, QUESTION_OUTCOMES } from "./plan/types.ts";
 import { Zone } from "./time/zone.ts";
 import { DEFAULT_NOT_COLOUR, DEFAULT_SERVICES, DEFAULT_TEST_WORDS } from "./tradeWords.ts";
 
@@ -73,6 +82,15 @@ const service = z.strictObject({
 });
 export type ServiceSettings = z.infer<typeof service>;
 
+const question = z.strictObject({
+  id: z.string().regex(/^[a-z0-9][a-z0-9-]{0,39}$/, "small letters, digits and hyphens, at most 40"),
+  text: note.min(1),
+  yes: z.enum(QUESTION_OUTCOMES),
+  /** Of a `do-not-colour` only; absent: `other`. */
+  ground: z.enum(GROUNDS).optional(),
+  source: text.optional(),
+});
+
 const spans = z.array(written).max(20);
 
 export const settingsSchema = z.strictObject({
@@ -117,7 +135,16 @@ export const settingsSchema = z.strictObject({
   clientFrom: z.array(text).min(1).max(20).default(["attendee", "{service} - {client}", "{client} - {service}"]),
   tests: z.array(test).min(1).max(2),
   protocols: z.record(text, protocol).default({}),
-  questions: z.null().default(null),
+  /** Null: the label's warnings and the usual questions; a list: the label's warnings and the salon's own. */
+  questions: z
+    .array(question)
+    .min(1)
+    .max(QUESTIONS_MAX)
+    .refine((list) => new Set(list.map((each) => each.id)).size === list.length, {
+      error: "two questions have one id; give each its own",
+    })
+    .nullable()
+    .default(null),
   opening: z
     .strictObject({
       mon: spans.optional(),

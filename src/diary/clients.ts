@@ -56,6 +56,12 @@ export class PeopleIndex {
       namesakes.find((known) => agree(foldPhone(known.phone), phone))
     );
   }
+
+  /** The one known person whom nothing keeps from being this one; undefined where there are several, or none. */
+  onlyPossible(person: Person): KnownPerson | undefined {
+    const possible = (this.#byName.get(foldName(person.name)) ?? []).filter((known) => canBeOne(known, person));
+    return possible.length === 1 ? possible[0] : undefined;
+  }
 }
 
 /** Whether two people of one name can be one: no address and no telephone of theirs contradict each other. */

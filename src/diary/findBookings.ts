@@ -23,7 +23,7 @@ export interface FoundTest {
   readonly start: Instant;
   readonly end: Instant | null;
   readonly summary: string;
-  readonly client: Person | null;
+  readonly client: Person;
 }
 
 export interface UnsortedFound {
@@ -40,6 +40,8 @@ export interface FoundInDiary {
   /** Something here should carry a client's name, and nothing does. */
   readonly hidesNames: boolean;
 }
+
+const NAMELESS: ReadonlySet<string> = new Set(["no-name", "test-no-name", "no-words"]);
 
 /**
  * @param entries of one reading of one diary; cancelled ones count for nothing
@@ -59,13 +61,12 @@ export const findBookings = (entries: readonly SortedEntry[], diary: string, zon
     else if (sorted.kind === "unsorted") {
       const { why, nearest } = sorted;
       unsorted.push({ entry, why, nearest });
-      if (why.code === "no-name" || why.code === "no-words") nameless++;
+      if (NAMELESS.has(why.code)) nameless++;
       else named++;
     } else if (start === null) throw new Error("an entry without a time was sorted as a booking or a test");
     else if (sorted.kind === "test") {
       tests.push({ key, uid, recurrenceId, diary, start, end, summary, client: sorted.client });
-      if (sorted.client) named++;
-      else nameless++;
+      named++;
     } else {
       const { service, client } = sorted;
       single.push({ key, uid, recurrenceId, diary, start, end, summary, service, client });

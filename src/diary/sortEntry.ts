@@ -10,13 +10,14 @@ import type { Entry, Sorted } from "./types.ts";
 
 export { compileSorting, type Sorting } from "./compileSorting.ts";
 
-/** Why an entry is unsorted. `no-name` and `no-words` are what an export that hides names gives. */
-export type UnsortedCode = "all-day" | "test-and-colour" | "no-name" | "no-words" | "no-match";
+/** Why an entry is unsorted. `no-name`, `test-no-name` and `no-words` are what an export that hides names gives. */
+export type UnsortedCode = "all-day" | "test-and-colour" | "no-name" | "test-no-name" | "no-words" | "no-match";
 
 const TEXTS: Readonly<Record<UnsortedCode, string>> = {
   "all-day": "The entry has a date and no time. Give it a time in the diary.",
   "test-and-colour": "The entry speaks of a colour and of a skin test. Say which of the two it is.",
   "no-name": "The entry is a colour appointment without a client's name. Say whose it is.",
+  "test-no-name": "The entry is a skin test without a client's name. Say whose it is.",
   "no-words": "The entry does not say what it is, nor whose. Say whether it is a colour appointment.",
   "no-match": "None of your words matches this entry. Say whether it is a colour appointment.",
 };
@@ -51,7 +52,10 @@ export const sortEntry = (entry: Entry, sorting: Sorting): Sorted => {
   if (entry.start === null) return ask("all-day", service);
   const isTest = holds(sorting.testWords);
   if (service !== null && isTest) return ask("test-and-colour", service);
-  if (isTest) return { kind: "test", client: findClient(entry, sorting) };
+  if (isTest) {
+    const client = findClient(entry, sorting);
+    return client ? { kind: "test", client } : ask("test-no-name", null);
+  }
   if (service !== null) {
     const client = findClient(entry, sorting);
     return client ? { kind: "booking", service, client } : ask("no-name", service);

@@ -87,7 +87,7 @@ export interface Horizon {
 /** What an entry is, for the salon. */
 export type Sorted =
   | { readonly kind: "booking"; readonly service: string; readonly client: Person }
-  | { readonly kind: "test"; readonly client: Person | null }
+  | { readonly kind: "test"; readonly client: Person }
   | { readonly kind: "not-colour" }
   | { readonly kind: "unsorted"; readonly why: Why; readonly nearest: string | null };
 

@@ -7,7 +7,7 @@ import { emergencyWords } from "./emergency.ts";
 import { fill } from "./fill.ts";
 import type { Catalogue } from "./language/catalogue.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
-import { isStopped } from "./openSteps.ts";
+import { isStopped, isWithSalon } from "./openSteps.ts";
 import { durationInWords, lengthInWords } from "./timeInWords.ts";
 import type { FeedContext } from "./types.ts";
 import { mayMeetLeftKit, moodOf, namesIn, stepNameOf, stepWhen } from "./words.ts";
@@ -78,10 +78,10 @@ export const colourDescription = (plan: Plan, context: FeedContext): string => {
 /** A step as the salon's feed tells it. */
 export const salonStepDescription = (step: Step, route: RouteName | null, plan: Plan, context: FeedContext): string => {
   const telling = tellingOf(plan, context);
-  const { says, salon } = telling.catalogue;
+  const { says, salon, questions } = telling.catalogue;
   return paragraphs(
     mayMeetLeftKit(step, plan) ? says.kitMayBeOnSalon : null,
-    fill(salon[stepNameOf(step, route)].how, telling.names),
+    fill(isWithSalon(step, plan) ? questions.toDecideHow : salon[stepNameOf(step, route)].how, telling.names),
     whenWords(step, telling),
     fill(says.appointmentSalon, { at: telling.names["longAt"] ?? "" }),
     step.kind === "reading" || step.kind === "result" ? says.notCertain : null,
@@ -100,6 +100,7 @@ const whenWords = (step: Step, { plan, context, catalogue }: Telling): string | 
 
 /** How to do a client's step; a test whose time has passed is asked about instead. */
 const howWords = (step: Step, route: RouteName | null, { plan, catalogue, names, context }: Telling): string => {
+  if (isWithSalon(step, plan)) return fill(catalogue.questions.lookingHow, names);
   const how = fill(catalogue.client[stepNameOf(step, route)].how, names);
   if (step.kind !== "application") return how;
   return moodOf(step, plan) === "late"

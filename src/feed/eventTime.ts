@@ -1,5 +1,5 @@
 /**
- * When a step's event stands in the calendar. A step done by a time ends at its due; one done from a time starts there.
+ * When a step's event stands in the calendar. A step done by a time ends at its due; one done from a time starts there; one that has its own time in the diary stands there.
  * Never moves a deadline: the event only shows it.
  */
 import type { BookingFacts, Step } from "../plan/types.ts";
@@ -26,6 +26,7 @@ export const stepTime = (step: Step, settings: Settings, zone: Zone): Times => {
     const from = step.kind === "reading" ? lookFrom(step, settings.clientHours, zone) : step.opens;
     return { from, to: from + SHORTEST };
   }
+  if (step.booked) return { from: step.opens, to: Math.max(step.due, step.opens + SHORTEST) };
   return { from: Math.min(Math.max(step.due - BEFORE_DUE, step.opens), step.due - SHORTEST), to: step.due };
 };
 

@@ -6,7 +6,7 @@ import type { Plan, Step } from "../plan/types.ts";
 import { stepHow } from "./descriptions.ts";
 import { fill } from "./fill.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
-import { asksForSteps, tellsOfLeftKit } from "./openSteps.ts";
+import { asksForSteps, isOfQuestions, isUndecided, isWithSalon, tellsOfLeftKit } from "./openSteps.ts";
 import type { FeedContext } from "./types.ts";
 import { moodOf, namesIn, plainMoodOf, stepNameOf, stepSummary, stepWhen } from "./words.ts";
 
@@ -15,6 +15,8 @@ export interface NextToDo {
   readonly headline: string;
   /** How, until when, and what is reported so far; paragraphs parted by an empty line. */
   readonly detail: string;
+  /** Whether it is to answer the salon's questions, and the time for it has come. */
+  readonly isQuestions: boolean;
 }
 
 export interface StepLine {
@@ -35,12 +37,13 @@ export interface StepLine {
 /** The next thing for the client to do: a question where its time has passed, the telephone where nothing else helps. */
 export const nextToDo = (plan: Plan, context: FeedContext): NextToDo => {
   const catalogue = catalogueOf(context.settings.language);
-  const { page, colour, says } = catalogue;
+  const { page, colour, says, questions } = catalogue;
   const names = namesIn(plan, context, catalogue);
   const dated = { ...names, at: names["longAt"] ?? "" };
   const say = (headline: string, ...detail: readonly string[]): NextToDo => ({
     headline: fill(headline, dated),
     detail: detail.map((text) => fill(text, dated)).join("\n\n"),
+    isQuestions: false,
   });
   const reported = reportedSoFar(plan, context);
   switch (plan.standing) {
@@ -58,6 +61,9 @@ export const nextToDo = (plan: Plan, context: FeedContext): NextToDo => {
     case "due":
     case "late": {
       const step = nextStep(plan);
+      if (isUndecided(plan) && !(step?.kind === "application" && moodOf(step, plan) === "late")) {
+        return say(questions.looking, questions.lookingDetail, reported);
+      }
       if (!step) return say(page.waiting, page.waitingDetail, reported);
       const mood = moodOf(step, plan);
       const when = mood === "late" ? null : stepWhen(step, plan, context);
@@ -69,10 +75,17 @@ export const nextToDo = (plan: Plan, context: FeedContext): NextToDo => {
       return {
         headline: stepSummary(step, plan.route, plan, context, "client", mood),
         detail: detail.filter((text) => text !== null).join("\n\n"),
+        isQuestions: isOfQuestions(step) && step.opens <= plan.asOf,
       };
     }
   }
 };
+
+/** Whether the salon's questions are still to be answered for this appointment, so that a page may ask for it. */
+export const asksQuestions = (plan: Plan): boolean =>
+  asksForSteps(plan) &&
+  !isUndecided(plan) &&
+  plan.steps.some((step) => isOfQuestions(step) && step.state === "planned");
 
 /** Every step of the plan that is done or still asked for, then those of a kit left behind. */
 export const stepLines = (plan: Plan, context: FeedContext): readonly StepLine[] => {
@@ -96,7 +109,7 @@ const nextStep = (plan: Plan): Step | undefined => {
 };
 
 const lineOf = (step: Step, route: Plan["route"], plan: Plan, context: FeedContext): StepLine => {
-  const { states } = catalogueOf(context.settings.language).page;
+  const { page, questions } = catalogueOf(context.settings.language);
   const state = stateOf(step, plan);
   return {
     uid: step.uid,
@@ -106,7 +119,7 @@ const lineOf = (step: Step, route: Plan["route"], plan: Plan, context: FeedConte
     text: stepSummary(step, route, plan, context, "client", plainMoodOf(step)),
     when: stepWhen(step, plan, context),
     state,
-    stateWords: states[state],
+    stateWords: isWithSalon(step, plan) ? questions.lookingState : page.states[state],
   };
 };
 
@@ -119,7 +132,7 @@ const stateOf = (step: Step, plan: Plan): StepLine["state"] => {
 
 const reportedSoFar = (plan: Plan, context: FeedContext): string => {
   const { page } = catalogueOf(context.settings.language);
-  const done = plan.steps.filter(({ state }) => state === "done");
+  const done = plan.steps.filter((step) => step.state === "done" || isWithSalon(step, plan));
   if (done.length === 0) return page.nothingReported;
   const list = done.map((step) => fill(page.reportedSteps[stepNameOf(step, plan.route)], { n: String(step.n ?? 1) }));
   return fill(page.reported, { list: list.join(", ") });

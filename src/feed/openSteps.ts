@@ -1,5 +1,5 @@
 /** Which standings still ask for steps. One place, so that feeds and page can never disagree about a stop. */
-import type { Plan } from "../plan/types.ts";
+import type { Plan, Step } from "../plan/types.ts";
 
 /** Whether a stop holds, or held when the appointment passed. */
 export const isStopped = ({ standing, why }: Plan): boolean =>
@@ -14,3 +14,13 @@ export const asksForSteps = (plan: Plan): boolean =>
 
 /** Whether a kit that was left behind may still be on the skin, so that its removal and looks are told. */
 export const tellsOfLeftKit = (plan: Plan): boolean => asksForSteps(plan) || plan.standing === "no-time";
+
+/** The health questions, asked or asked again. */
+export const isOfQuestions = ({ kind }: Step): boolean => kind === "screening" || kind === "rescreening";
+
+/** Whether her newest answers wait for a person at the salon (the plan's `person-decides`). */
+export const isUndecided = ({ why }: Plan): boolean => why.some(({ code }) => code === "person-decides");
+
+/** Answered, and yet open until a person has decided. */
+export const isWithSalon = (step: Step, plan: Plan): boolean =>
+  isOfQuestions(step) && step.state === "planned" && isUndecided(plan);

@@ -3,7 +3,7 @@ import type { Plan, RouteName, Step } from "../plan/types.ts";
 import { cancelContent } from "./cancelContent.ts";
 import { clientStepDescription, salonStepDescription } from "./descriptions.ts";
 import { isDoneFrom, stepTime } from "./eventTime.ts";
-import { asksForSteps, tellsOfLeftKit } from "./openSteps.ts";
+import { asksForSteps, isStopped, tellsOfLeftKit } from "./openSteps.ts";
 import type { EventContent, FeedContext } from "./types.ts";
 import { moodOf, plainMoodOf, type Reader, stepSummary } from "./words.ts";
 
@@ -43,7 +43,8 @@ export const stepEvents = (plan: Plan, context: FeedContext, reader: Reader): re
   ...plan.steps
     .filter(({ who }) => reader === "salon" || who === "client")
     .map((step) => {
-      const stays = step.state === "done" ? plan.standing !== "cancelled" : asksForSteps(plan);
+      const isKept = plan.standing !== "cancelled" && !(reader === "client" && isStopped(plan));
+      const stays = step.state === "done" ? isKept : asksForSteps(plan);
       return stepEvent(step, plan.route, plan, context, reader, stays);
     }),
   ...plan.leftBehind.map((step) => stepEvent(step, "home-kit", plan, context, reader, tellsOfLeftKit(plan))),

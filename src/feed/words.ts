@@ -11,7 +11,7 @@ import { isDoneFrom, stepTime } from "./eventTime.ts";
 import { fill } from "./fill.ts";
 import type { Catalogue, StepName } from "./language/catalogue.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
-import { asksForSteps } from "./openSteps.ts";
+import { asksForSteps, isWithSalon } from "./openSteps.ts";
 import { lengthInWords, longTime, shortTime, spanInWords } from "./timeInWords.ts";
 import type { FeedContext } from "./types.ts";
 
@@ -26,7 +26,8 @@ export const stepNameOf = (step: Step, route: RouteName | null): StepName => {
   const isHome = route === "home-kit";
   switch (step.kind) {
     case "application":
-      return isHome ? "applicationHome" : "applicationSalon";
+      if (isHome) return "applicationHome";
+      return step.booked ? "applicationBooked" : "applicationSalon";
     case "removal":
       return isHome ? "removalHome" : "removalSalon";
     case "reading":
@@ -66,9 +67,15 @@ export const stepSummary = (
   mood: Mood,
 ): string => {
   const catalogue = catalogueOf(context.settings.language);
+  const names = { ...namesIn(plan, context, catalogue), ...timesOf(step, context, catalogue) };
+  // Answered with a "not sure": a second time of asking would only tell her that nobody has read it.
+  if (isWithSalon(step, plan)) {
+    const { looking, toDecide } = catalogue.questions;
+    return clip(fill(reader === "client" ? looking : toDecide, names), SUMMARY_MAX);
+  }
   const words = catalogue[reader][stepNameOf(step, route)];
   const pattern = mood === "late" ? words.late : mood === "hangs" ? (words.hangs ?? words.todo) : words.todo;
-  const said = fill(pattern, { ...namesIn(plan, context, catalogue), ...timesOf(step, context, catalogue) });
+  const said = fill(pattern, names);
   const warns = reader === "client" && mayMeetLeftKit(step, plan);
   const whole = mood === "done" ? fill(catalogue.says.done, { summary: said }) : said;
   return clip(warns ? `${whole}. ${catalogue.says.kitMayBeOn}` : whole, SUMMARY_MAX);

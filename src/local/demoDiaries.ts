@@ -101,7 +101,7 @@ const ENTRIES: readonly DemoEntry[] = [
   { name: "cut", chair: "ines", summary: "Cut & blow dry - Mara Quillfeather", inDays: 2, at: "11:00", minutes: 45 },
   { name: "beard", chair: "tomas", summary: "Beard trim - Ludo Pennycross", inDays: 3, at: "09:30", minutes: 30 },
   { name: "lunch", chair: "ines", summary: "Lunch", inDays: 2, at: "13:00", minutes: 30 },
-  { name: "test", chair: "tomas", summary: "Skin test - Wren Tallis-Moor", inDays: 4, at: "16:00", minutes: 15 },
+  { name: "test", chair: "tomas", summary: "Skin test - Imke Dovecroft", inDays: 2, at: "11:30", minutes: 15 },
   { name: "unknown", chair: "ines", summary: "The big one - Tansy Ferrow", inDays: 8, at: "16:30", minutes: 60 },
   {
     name: "unreadable",

@@ -4,7 +4,6 @@
  */
 import type { Instant } from "../time/instant.ts";
 import { type Choice, chooseRoute } from "./choose.ts";
-import type { CoverInput } from "./cover.ts";
 import { draftSteps, type StepDraft } from "./drafts.ts";
 import { earliestByTest } from "./earliest.ts";
 import { readLedger } from "./ledger.ts";
@@ -13,8 +12,18 @@ import { planWhy } from "./planWhy.ts";
 import { routeWhy } from "./routeWhy.ts";
 import type { Rules } from "./rules.ts";
 import { leftBehindSteps, makeSteps, readProgress } from "./steps.ts";
-import { type Survey, survey, untilFor } from "./survey.ts";
-import type { BookingFacts, Fact, Plan, RouteName, RoutePlan, Standing, Step, TestAhead } from "./types.ts";
+import { plannedApplication, type Survey, type SurveyInput, survey, untilFor } from "./survey.ts";
+import type {
+  BookingFacts,
+  Fact,
+  Plan,
+  RouteName,
+  RoutePlan,
+  Standing,
+  Step,
+  TestAhead,
+  TestAppointment,
+} from "./types.ts";
 import { type Covering, findMissing, findStop, type Missing, type Stop } from "./verdict.ts";
 
 export interface CountBackInput {
@@ -25,6 +34,10 @@ export interface CountBackInput {
   readonly samePerson: boolean;
   /** Tests of the client's earlier bookings that are not over (testAhead of their plans). */
   readonly ahead?: readonly TestAhead[];
+  /** Tests in the diary of which this is the client's next booking. */
+  readonly appointments?: readonly TestAppointment[];
+  /** When this booking's health questions were last answered so that a person has to decide; null: never. */
+  readonly undecidedAt?: Instant | null;
   readonly now: Instant;
 }
 
@@ -35,27 +48,30 @@ const BEFORE_ALL: Instant = -8_640_000_000_000;
 export const countBack = (input: CountBackInput, rules: Rules): Plan => {
   const { booking, facts, now } = input;
   const ahead = input.ahead ?? [];
+  const undecidedAt = input.undecidedAt ?? null;
   const isPast = now > booking.start;
   const at = booking.cancelled ? BEFORE_ALL : Math.min(now, booking.start);
-  const coverInput: CoverInput = { booking, samePerson: input.samePerson, ahead, now: at };
+  const appointments = input.appointments ?? [];
+  const surveyed: SurveyInput = { booking, samePerson: input.samePerson, ahead, appointments, now: at };
   const all = readLedger(facts, now);
-  const whole = survey(coverInput, all, rules);
+  const whole = survey(surveyed, all, rules);
   // After the start a plan keeps the route and steps it had then.
-  const then = isPast ? survey(coverInput, readLedger(facts, booking.start), rules) : whole;
+  const then = isPast ? survey(surveyed, readLedger(facts, booking.start), rules) : whole;
   const choice = chooseRoute(then, at, rules);
 
   const drafts = choice.route === null ? [] : draftSteps(then, choice.route, rules);
-  const planned = drafts.find((draft) => draft.kind === "application")?.due ?? null;
+  const planned = then.tests.find((state) => state.route === choice.route);
   // What was done by the start stays done, whatever a later record sets aside; a later one may tell of more.
   const tellings = isPast ? [then, { ...then, own: whole.own, ledger: whole.ledger }] : [whole];
   const { route } = choice;
-  const told = route === null ? [] : tellings.map((telling) => readProgress(telling, route, planned));
+  const goesOn = (planned && plannedApplication(planned)) ?? null;
+  const told = route === null ? [] : tellings.map((telling) => readProgress(telling, route, goesOn));
   const isDone = (draft: StepDraft): boolean => told.some((progress) => progress.isDone(draft));
   const open = booking.cancelled ? "cancelled" : isPast ? "unrecorded" : "planned";
   const steps = makeSteps(drafts, { bookingUid: booking.uid, isDone, open, rules });
 
   const covering = coveringOf(whole, isPast ? chooseRoute(whole, at, rules).route : route);
-  const [stop, missing] = [findStop(booking.uid, all), findMissing(whole.own, covering)];
+  const [stop, missing] = [findStop(booking.uid, all), findMissing(whole.own, covering, undecidedAt)];
   const standing = standingOf({ booking, now, stop, missing, choice, steps });
   const routes = then.order.map((each) => routePlan(then, each, booking.cancelled ? null : now, rules));
   const leftBehind = booking.cancelled ? [] : leftBehindSteps(then, route, steps, now, rules);
@@ -64,7 +80,7 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
     booking,
     route,
     standing,
-    why: planWhy({ found: whole, choice, standing, steps, stop, missing, now }, rules),
+    why: planWhy({ found: whole, choice, standing, steps, stop, missing, now, undecidedAt }, rules),
     steps,
     routes,
     earliest: routes.some((each) => each.fits) ? null : earliestOf(routes),
@@ -78,13 +94,26 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
   };
 };
 
-/** The test the booking rests on: its own newest that counts, or the earlier one where the plan is on file. */
+/**
+ * The test the booking rests on: its own newest that counts, or the earlier one where the plan is on file. There too a
+ * test that went on for this booking must be looked at: nothing overrides one that is not read (counting.md 24).
+ */
 const coveringOf = (found: Survey, route: RouteName | null): Covering | null => {
-  const { counting, earlier } = found;
-  if (route === "on-file") {
-    if (earlier?.fault !== null || earlier.provisional) return null;
-    return { application: earlier.application, isClear: true, lastRead: earlier.lastRead };
-  }
+  const { earlier } = found;
+  const own = ownTest(found);
+  if (route !== "on-file") return own;
+  if (earlier?.fault !== null || earlier.provisional) return null;
+  const reads = [earlier.lastRead, own?.lastRead ?? null].filter((read) => read !== null);
+  return {
+    application: earlier.application,
+    isClear: own?.isClear ?? true,
+    lastRead: reads.length === 0 ? null : Math.max(...reads),
+  };
+};
+
+/** The booking's own newest test that counts, as far as it is recorded. */
+const ownTest = (found: Survey): Covering | null => {
+  const { counting } = found;
   if (!counting) return null;
   const own = readProgress(found, counting.test.route, null);
   const holding = counting.test.looks.filter((look) => look.holds).map((look) => own.looks.get(look.n));

@@ -8,12 +8,12 @@ import { countArrival, countBefore, type Fresh, type Term } from "./fresh.ts";
 import { countLook, countResult, lastHoldingOpens, type LookTime, openLooks } from "./looks.ts";
 import type { Protocol } from "./protocol.ts";
 import type { Rules } from "./rules.ts";
-import { applicationTerm, type Survey, type TestState } from "./survey.ts";
+import { applicationTerm, plannedApplication, type Survey, type TestState } from "./survey.ts";
 import type { TestRule } from "./testRule.ts";
 import type { RouteName, Step, StepKind, StepRule } from "./types.ts";
 
 /** A step without its UID, its owner and its state. */
-export type StepDraft = Pick<Step, "kind" | "n" | "opens" | "due" | "rule" | "counted">;
+export type StepDraft = Pick<Step, "kind" | "n" | "opens" | "due" | "rule" | "counted" | "booked">;
 
 const ASKED_FIRST: StepRule = { protocol: null, duration: null, source: "common practice, no source" };
 const BY_POST: StepRule = { protocol: null, duration: null, source: "Directive 97/67/EC, Annex II, 1997" };
@@ -30,7 +30,7 @@ const draft = (
   rule: StepRule,
   n: number | null = null,
   counted: StepDraft["counted"] = null,
-): StepDraft => ({ kind, n, opens, due, rule, counted });
+): StepDraft => ({ kind, n, opens, due, rule, counted, booked: false });
 
 /** The steps of a route of a survey, in the order they are taken; none where the route has no moment. */
 export const draftSteps = (found: Survey, route: RouteName, rules: Rules): readonly StepDraft[] => {
@@ -38,9 +38,12 @@ export const draftSteps = (found: Survey, route: RouteName, rules: Rules): reado
   const state = found.tests.find((each) => each.route === route);
   const term = state && applicationTerm(state);
   if (!state || !term) return [];
-  const { test, application } = state;
+  const { test, application, appointment } = state;
   const { margin } = test.screening;
-  const before = state.fresh ?? countBefore(test, term, found.booking.start, rules);
+  const isBooked = appointment !== null && application === null;
+  const counted = appointment === null ? state.fresh : null;
+  const before = counted ?? countBefore(test, term, found.booking.start, rules);
+  const from = plannedApplication(state) ?? term.due;
   const post = test.route === "home-kit" ? draftPost(state, before, found.booking.start, rules) : [];
   if (!post) return [];
   return [
@@ -50,15 +53,15 @@ export const draftSteps = (found: Survey, route: RouteName, rules: Rules): reado
       margin > 0 ? { ...ASKED_FIRST, duration: formatDuration(margin) } : ASKED_FIRST,
     ),
     ...post,
-    draft("application", term, ruleOf(test.decided.least, test.least)),
+    { ...draft("application", term, ruleOf(test.decided.least, test.least)), booked: isBooked },
     ...draftAfterwards(test, {
-      from: application?.fact.at ?? term.due,
+      from,
       looks: application?.looks ?? null,
       isRecorded: application !== null,
       start: found.booking.start,
       rules,
     }),
-    draftResult(test, state, term, found.booking.start, rules),
+    draftResult(test, state, from, found.booking.start, rules),
   ];
 };
 
@@ -94,8 +97,8 @@ const draftRemoval = (test: TestRule, wear: Seconds, from: Instant, start: Insta
   return draft("removal", { opens, due }, rule, null, { from, after: wear, recorded: isRecorded });
 };
 
-const draftResult = (test: TestRule, state: TestState, term: Term, start: Instant, rules: Rules): StepDraft => {
-  const looks = state.application?.looks ?? openLooks(test, term.due, null);
+const draftResult = (test: TestRule, state: TestState, from: Instant, start: Instant, rules: Rules): StepDraft => {
+  const looks = state.application?.looks ?? openLooks(test, from, null);
   const result = countResult(lastHoldingOpens(looks), start, rules);
   return draft("result", result, ruleOf(test.lastHolding.protocol, null));
 };

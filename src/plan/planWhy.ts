@@ -1,11 +1,14 @@
 /** Why a plan stands as it does: sentences for the desk, the standing's own first. Words only: it decides nothing. */
 import type { Instant } from "../time/instant.ts";
+import type { AppointmentFault } from "./appointments.ts";
 import { type Application, type ApplicationFault, routeOfApplied } from "./applications.ts";
 import type { Choice } from "./choose.ts";
+import { fellOverWhy } from "./fellOver.ts";
+import { movedWhy } from "./movedWhy.ts";
 import type { Rules } from "./rules.ts";
 import { type Survey, untilFor } from "./survey.ts";
 import type { Fact, Standing, Step, StepKind, Why } from "./types.ts";
-import type { Missing, Stop, StopGround } from "./verdict.ts";
+import { isUndecided, type Missing, type Stop, type StopGround } from "./verdict.ts";
 import { colourWord, inWords, NOT_A_PROMISE } from "./words.ts";
 
 export interface Judgement {
@@ -16,13 +19,16 @@ export interface Judgement {
   readonly stop: Stop | undefined;
   readonly missing: readonly Missing[];
   readonly now: Instant;
+  readonly undecidedAt: Instant | null;
 }
 
 /** Every reason of a plan. In `past` the first is `stop`, `ready` or `not-ready` (counting.md 23). */
 export const planWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
   const { standing } = judged;
   if (standing === "cancelled") return [{ code: "cancelled", text: "This appointment is cancelled." }];
-  return [...standingWhy(judged, rules), ...applicationWhy(judged, rules), ...otherWhy(judged, rules)];
+  return [standingWhy, undecidedWhy, routeWhys, applicationWhy, appointmentWhy, otherWhy].flatMap((why) =>
+    why(judged, rules),
+  );
 };
 
 const stopTexts: Readonly<Record<StopGround, string>> = {
@@ -134,6 +140,34 @@ const applicationWhy = ({ found }: Judgement, rules: Rules): readonly Why[] => {
     reasons.push({ code: "route-not-offered", text });
   }
   return reasons;
+};
+
+const appointmentTexts: Readonly<Record<AppointmentFault, string>> = {
+  "appointment-too-late": "is too near the appointment",
+  "appointment-too-early": "is too long before the appointment",
+  "appointment-not-offered": "is of a kind that the settings do not offer",
+};
+
+/** How the plan came to its route, and which shut days moved its steps; while they still matter. */
+const routeWhys = ({ found, choice, standing, steps, now }: Judgement, rules: Rules): readonly Why[] => {
+  if (standing !== "on-track" && standing !== "due" && standing !== "late") return [];
+  const fellOver = choice.grace === null ? fellOverWhy(found, choice.route, now, rules) : undefined;
+  return [...(fellOver ? [fellOver] : []), ...movedWhy(found, choice.route, steps, rules)];
+};
+
+/** A test in the diary that anchors nothing (31). */
+const appointmentWhy = ({ found, steps }: Judgement, rules: Rules): readonly Why[] => {
+  const { refused, booking } = found;
+  if (!refused || steps.some(({ kind, state }) => kind === "application" && state === "done")) return [];
+  const text = `The skin test in the diary, ${inWords(refused.at, booking.start, rules)}, ${appointmentTexts[refused.fault]}, so it cannot count. Move it or telephone.`;
+  return [{ code: refused.fault, text }];
+};
+
+/** Answers that nobody has decided on: newer than any recorded screening of this booking. */
+const undecidedWhy = ({ found, undecidedAt, standing }: Judgement, rules: Rules): readonly Why[] => {
+  if (standing === "past" || !isUndecided(found.own, undecidedAt)) return [];
+  const text = `The client answered the health questions ${inWords(undecidedAt, found.booking.start, rules)} and was not sure of one: a person at the salon decides. Telephone, then record the screening.`;
+  return [{ code: "person-decides", text }];
 };
 
 const isOffered = (applied: Fact, { own }: Survey, rules: Rules): boolean =>

@@ -24,10 +24,16 @@ const leadInWords = (test: TestRule, rules: Rules): string => {
 };
 
 const testWhy = (state: TestState, fits: boolean, when: (at: Instant) => string, rules: Rules): Why => {
-  const { test, fresh, application, kit } = state;
+  const { test, fresh, application, kit, appointment } = state;
   const lead = leadInWords(test, rules);
   if (application) {
     return { code: "applied", text: `The test went on ${when(application.fact.at)} and keeps the lead (${lead}).` };
+  }
+  if (appointment && fits) {
+    return { code: "test-booked", text: `The skin test is in the diary for ${when(appointment.start)} (${lead}).` };
+  }
+  if (appointment && state.until !== null) {
+    return { code: "walk-in-closed", text: `The last moment for the skin test was ${when(state.until)} (${lead}).` };
   }
   if (!fresh) {
     const place = test.route === "in-salon" ? "the salon's opening hours" : "the client's hours";

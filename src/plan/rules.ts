@@ -8,6 +8,7 @@ import { Zone } from "../time/zone.ts";
 import type { HolidayTable } from "./holidays.ts";
 import { isOpen, nextOpening } from "./hours.ts";
 import { readProtocol } from "./protocol.ts";
+import { labelQuestion } from "./questions.ts";
 import { refusal } from "./refusal.ts";
 import { readSalonHours, type SalonHours } from "./salonHours.ts";
 import type { Refusals } from "./spans.ts";
@@ -51,6 +52,7 @@ export const compileRules = (settings: Settings, holidays: HolidayTable, namespa
   refuseOwnColour(settings, refusals);
   refuseTransit(settings, refusals);
   refuseRetention(settings, refusals);
+  refuseWeakenedQuestions(settings, refusals);
   const hours = readSalonHours(settings, zone, holidays, refusals);
   if (refusals.length > 0) return { ok: false, refusals };
   const salon = hours.handOver.hours;
@@ -133,4 +135,39 @@ const refuseRetention = (settings: Settings, refusals: Refusals): void => {
       }),
     );
   }
+};
+
+/** A salon may word the label's questions its own way; what a `yes` to them means, it may not change. */
+const refuseWeakenedQuestions = (settings: Settings, refusals: Refusals): void => {
+  (settings.questions ?? []).forEach(({ id, yes, ground }, index) => {
+    const label = labelQuestion(id);
+    if (label && yes !== label.yes) {
+      refusals.push(
+        refusal({
+          code: "question-weakened",
+          at: `questions[${index}].yes`,
+          value: yes,
+          limit: label.yes,
+          reason: `${id} is a warning of the published label (Regulation (EC) No 1223/2009, Annex III)`,
+          remedy: `write ${label.yes}, or ask your own question under another id`,
+        }),
+      );
+      return;
+    }
+    if (ground === undefined || (label ? ground === label.ground : yes === "do-not-colour")) return;
+    refusals.push(
+      refusal({
+        code: label ? "question-weakened" : "ground-misplaced",
+        at: `questions[${index}].ground`,
+        value: ground,
+        limit: label?.ground ?? "left out beside test-needed",
+        reason: label
+          ? `${id} is a warning of the published label (Regulation (EC) No 1223/2009, Annex III)`
+          : "a ground says why not to colour, and test-needed only asks for a test",
+        remedy: label
+          ? `write ${label.ground} or leave it out, or ask your own question under another id`
+          : "leave it out, or write do-not-colour",
+      }),
+    );
+  });
 };

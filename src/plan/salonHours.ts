@@ -3,6 +3,7 @@ import { AFTER_OPENING_MINUTES } from "../bounds.ts";
 import { type Settings, WEEKDAYS } from "../settings.ts";
 import { type Day, DAY_SECONDS, MINUTE, weekdayOf } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
+import { type Closings, DAYS_OFF } from "./closings.ts";
 import type { HolidayTable } from "./holidays.ts";
 import { makeHours } from "./hours.ts";
 import type { Moments } from "./moments.ts";
@@ -30,6 +31,9 @@ export interface SalonHours {
   /** The client can be asked to do something. */
   readonly client: Moments;
   readonly post: Post;
+  readonly closings: Closings;
+  /** The same as if no day were shut: what closings moved is told by it, and nothing is planned by it. */
+  readonly unclosed: Pick<SalonHours, "walkIn" | "handOver" | "post">;
 }
 
 const AFTER_OPENING = AFTER_OPENING_MINUTES * MINUTE;
@@ -44,39 +48,61 @@ export const readSalonHours = (
 ): SalonHours => {
   const added = readDateList(settings.holidays?.add ?? [], "holidays.add", refusals);
   const shut = readDateList(settings.closed, "closed", refusals);
-  const spansOn = readOpening(settings, holidayTest(holidays.salon, added), shut, refusals);
+  const { weekdayOn, holiday } = readOpening(settings, refusals);
+  const salonHoliday = holidayNames(holidays.salon, added);
+  const spansOn = (day: Day): readonly Span[] => {
+    if (inAny(shut, day)) return [];
+    return salonHoliday(day) === null ? weekdayOn(day) : holiday;
+  };
   const written = readDuration(settings.lastWalkIn, "lastWalkIn", refusals);
   // Without set hours there is no closing time to come before (counting.md 5).
   const lastWalkIn = settings.opening === null ? 0 : written;
   const client = readClientHours(settings.clientHours, refusals);
-  const salonHours = makeHours(zone, spansOn, lastWalkIn);
+  const noPost = readDateList(settings.post.closed, "post.closed", refusals);
+  const postHoliday = holidayNames(holidays.post, added);
+  const post = readPost(settings, zone, refusals);
+  const closings: Closings = {
+    salonOn: (day) => (inAny(shut, day) ? DAYS_OFF : weekdayOn(day).length === 0 ? null : salonHoliday(day)),
+    postOn: (day) => (post.isPostDay(day) ? closedPost(day) : null),
+  };
+  const closedPost = (day: Day): string | null => {
+    if (inAny(noPost, day)) return "no post";
+    return settings.post.holidays ? postHoliday(day) : null;
+  };
+  const momentsOf = (spans: (day: Day) => readonly Span[]) => {
+    const hours = makeHours(zone, spans, lastWalkIn);
+    return {
+      walkIn: { hours, after: AFTER_OPENING, before: lastWalkIn },
+      handOver: { hours, after: AFTER_OPENING, before: 0 },
+    };
+  };
   return {
     hasOpening: settings.opening !== null,
-    walkIn: { hours: salonHours, after: AFTER_OPENING, before: lastWalkIn },
-    handOver: { hours: salonHours, after: AFTER_OPENING, before: 0 },
+    ...momentsOf(spansOn),
     client: { hours: makeHours(zone, () => client, 0), after: AFTER_OPENING, before: 0 },
-    post: readPost(settings, zone, holidayTest(holidays.post, added), refusals),
+    post: post.make((day) => closedPost(day) !== null),
+    closings,
+    unclosed: { ...momentsOf(weekdayOn), post: post.make(() => false) },
   };
 };
 
 const inAny = (ranges: readonly Dates[], day: Day): boolean => ranges.some(({ from, to }) => from <= day && day <= to);
 
-const holidayTest = (days: HolidayTable["salon"], added: readonly Dates[]): ((day: Day) => boolean) => {
-  const known = new Set(days.map(({ day }) => day));
-  return (day) => known.has(day) || inAny(added, day);
+/** A public holiday's name, by day; null on every other day. */
+const holidayNames = (days: HolidayTable["salon"], added: readonly Dates[]): ((day: Day) => string | null) => {
+  const names = new Map(days.map(({ day, name }) => [day, name]));
+  return (day) => names.get(day) ?? (inAny(added, day) ? "added holiday" : null);
 };
 
 const readDateList = (texts: readonly string[], at: string, refusals: Refusals): readonly Dates[] =>
   texts.flatMap((text, index) => readDates(text, `${at}[${index}]`, refusals) ?? []);
 
+/** Hours by weekday, and those of public holidays. */
 const readOpening = (
-  settings: Settings,
-  isHoliday: (day: Day) => boolean,
-  shut: readonly Dates[],
+  { opening }: Settings,
   refusals: Refusals,
-): ((day: Day) => readonly Span[]) => {
-  const { opening } = settings;
-  if (opening === null) return (day) => (inAny(shut, day) || isHoliday(day) ? [] : WHOLE_DAY);
+): { readonly weekdayOn: (day: Day) => readonly Span[]; readonly holiday: readonly Span[] } => {
+  if (opening === null) return { weekdayOn: () => WHOLE_DAY, holiday: [] };
   const read = (name: (typeof WEEKDAYS)[number] | "holiday"): readonly Span[] =>
     uniteSpans(
       (opening[name] ?? []).flatMap((text, index) => readSpan(text, `opening.${name}[${index}]`, refusals) ?? []),
@@ -95,10 +121,7 @@ const readOpening = (
       }),
     );
   }
-  return (day) => {
-    if (inAny(shut, day)) return [];
-    return isHoliday(day) ? holiday : (weekdays[weekdayOf(day) - 1] as readonly Span[]);
-  };
+  return { weekdayOn: (day) => weekdays[weekdayOf(day) - 1] as readonly Span[], holiday };
 };
 
 const readClientHours = (text: string, refusals: Refusals): readonly Span[] => {
@@ -121,19 +144,20 @@ const readClientHours = (text: string, refusals: Refusals): readonly Span[] => {
 const weekdays = (names: readonly string[]): ReadonlySet<number> =>
   new Set(WEEKDAYS.flatMap((name, index) => (names.includes(name) ? [index + 1] : [])));
 
-const readPost = (settings: Settings, zone: Zone, isHoliday: (day: Day) => boolean, refusals: Refusals): Post => {
-  const { post } = settings;
-  const closed = readDateList(post.closed, "post.closed", refusals);
-  return makePost(
-    zone,
-    {
-      collection: weekdays(post.collection),
-      delivery: weekdays(post.delivery),
-      lastCollection: readTime(post.lastCollection, "post.lastCollection", refusals),
-      deliveredBy: readTime(post.deliveredBy, "post.deliveredBy", refusals),
-      transit: post.transit,
-      count: post.count,
-    },
-    (day) => inAny(closed, day) || (post.holidays && isHoliday(day)),
-  );
+/** The post by its weekdays and times; which days it is shut comes later. */
+const readPost = (
+  { post }: Settings,
+  zone: Zone,
+  refusals: Refusals,
+): { readonly isPostDay: (day: Day) => boolean; readonly make: (isShut: (day: Day) => boolean) => Post } => {
+  const [collection, delivery] = [weekdays(post.collection), weekdays(post.delivery)];
+  const times = {
+    lastCollection: readTime(post.lastCollection, "post.lastCollection", refusals),
+    deliveredBy: readTime(post.deliveredBy, "post.deliveredBy", refusals),
+  };
+  const { transit, count } = post;
+  return {
+    isPostDay: (day) => collection.has(weekdayOf(day)) || delivery.has(weekdayOf(day)),
+    make: (isShut) => makePost(zone, { collection, delivery, ...times, transit, count }, isShut),
+  };
 };

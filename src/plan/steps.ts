@@ -1,6 +1,6 @@
 /** Drafts made steps: what is done, who does it, under which UID (counting.md 23). Never moves a term. */
 import type { Instant } from "../time/instant.ts";
-import { removalOf } from "./applications.ts";
+import { type Application, removalOf } from "./applications.ts";
 import { draftAfterwards, type StepDraft } from "./drafts.ts";
 import { type LookTime, openLooks, readLooks } from "./looks.ts";
 import type { Rules } from "./rules.ts";
@@ -20,7 +20,7 @@ export interface Progress {
   readonly isDone: (draft: StepDraft) => boolean;
 }
 
-/** How far a route has come, by all records of `found`; `planned` is when its application is due. */
+/** How far a route has come, by all records of `found`; `planned` is when its test is to go on. */
 export const readProgress = (found: Survey, route: RouteName, planned: Instant | null): Progress => {
   const { own, ledger } = found;
   const state = found.tests.find((each) => each.route === route);
@@ -87,7 +87,10 @@ export const makeSteps = (
     };
   });
 
-/** Removal and looks of a kit that went out but is no longer the plan's, until another application or the start. */
+/**
+ * Removal and looks of a test that is no longer the plan's and may be on the skin all the same: of a kit that went out,
+ * until another application or the start; of one that went on though an earlier result covers the booking.
+ */
 export const leftBehindSteps = (
   found: Survey,
   route: RouteName | null,
@@ -95,8 +98,9 @@ export const leftBehindSteps = (
   now: Instant,
   rules: Rules,
 ): readonly Step[] => {
-  const state = found.tests.find((each) => each.route === "home-kit");
   const { booking, own } = found;
+  if (route === "on-file" && found.counting && now <= booking.start) return besideOnFile(found, found.counting, rules);
+  const state = found.tests.find((each) => each.route === "home-kit");
   if (!state?.kit?.last || !state.fresh || route === "home-kit" || now > booking.start) return [];
   const { last } = state.kit;
   if (own.some((fact) => fact.kind === "applied" && fact.at >= last.at)) return [];
@@ -104,4 +108,11 @@ export const leftBehindSteps = (
   const drafts = draftAfterwards(state.test, { from, looks: null, isRecorded: false, start: booking.start, rules });
   const { isDone } = readProgress(found, "home-kit", from);
   return makeSteps(drafts, { bookingUid: booking.uid, isDone, open: "planned", beside: planned, rules });
+};
+
+const besideOnFile = (found: Survey, { fact, test, looks }: Application, rules: Rules): readonly Step[] => {
+  const { uid, start } = found.booking;
+  const drafts = draftAfterwards(test, { from: fact.at, looks, isRecorded: true, start, rules });
+  const { isDone } = readProgress(found, test.route, null);
+  return makeSteps(drafts, { bookingUid: uid, isDone, open: "planned", rules });
 };

@@ -3,13 +3,14 @@
  * Knows no present moment beyond the records it is given: `until` never depends on now.
  */
 import type { Instant } from "../time/instant.ts";
+import { type AppointmentFault, type BookedTest, judgeAppointments } from "./appointments.ts";
 import { type Application, findKit, judgeApplications, type Kit } from "./applications.ts";
 import { type CoverInput, type EarlierTest, findCover } from "./cover.ts";
 import { countFresh, type Fresh, type Term } from "./fresh.ts";
 import { inOrder, type Ledger, newest } from "./ledger.ts";
 import type { Rules } from "./rules.ts";
 import type { TestRule } from "./testRule.ts";
-import type { BookingFacts, Fact, RouteName, TestRoute } from "./types.ts";
+import type { BookingFacts, Fact, RouteName, TestAppointment, TestRoute } from "./types.ts";
 
 /** One route that makes a test of its own. */
 export interface TestState {
@@ -21,6 +22,8 @@ export interface TestState {
   readonly application: Application | null;
   /** The kit, for a home kit; null for a walk-in. */
   readonly kit: Kit | null;
+  /** The application's own time in the diary, for a walk-in; null where there is none that keeps the lead. */
+  readonly appointment: BookedTest | null;
   readonly until: Instant | null;
 }
 
@@ -33,33 +36,46 @@ export interface Survey {
   readonly applications: readonly Application[];
   /** The test: the newest application that counts, whichever its route. */
   readonly counting: Application | null;
+  /** A test in the diary that keeps no lead, where none does; null otherwise. */
+  readonly refused: { readonly at: Instant; readonly fault: AppointmentFault } | null;
   /** The earlier test found, covering or not. */
   readonly earlier: EarlierTest | null;
   /** Every route there is, first choice first. */
   readonly order: readonly RouteName[];
 }
 
+export interface SurveyInput extends CoverInput {
+  /** The tests that stand in the diary for this booking. */
+  readonly appointments: readonly TestAppointment[];
+}
+
 /** Surveys a booking by the records up to `ledger`'s moment. */
-export const survey = (input: CoverInput, ledger: Ledger, rules: Rules): Survey => {
+export const survey = (input: SurveyInput, ledger: Ledger, rules: Rules): Survey => {
   const { booking } = input;
+  const walkIn = rules.tests.find((test) => test.route === "in-salon");
+  const { booked, refused } = judgeAppointments(input.appointments, walkIn, booking.start);
   const own = ledger.live.filter((fact) => fact.booking === booking.uid);
   const applications = judgeApplications(own, booking.start, rules);
   const kit = findKit(own, applications, rules);
   const tests = rules.tests.map((test): TestState => {
     const fresh = countFresh(test, booking.start, rules);
     const application = applications.findLast((each) => each.fault === null && each.test === test) ?? null;
-    const state = { route: test.route, test, fresh, application, kit: test.route === "home-kit" ? kit : null };
+    const isHome = test.route === "home-kit";
+    const placed = { kit: isHome ? kit : null, appointment: isHome ? null : booked };
+    const state = { route: test.route, test, fresh, application, ...placed };
     return { ...state, until: untilOf(state, booking.start) };
   });
   const counting = applications.findLast((each) => each.fault === null) ?? null;
   const earlier = findCover(input, ledger, rules) ?? null;
   const order = orderRoutes({ own, kit, tests, counting, earlier });
-  return { booking, ledger, own, tests, applications, counting, earlier, order };
+  return { booking, ledger, own, tests, applications, counting, refused, earlier, order };
 };
 
 const untilOf = (state: Omit<TestState, "until">, start: Instant): Instant | null => {
-  const { fresh, application, kit } = state;
+  const { fresh, application, kit, appointment } = state;
   if (application) return start;
+  // A test booked past the last walk-in is still done then; booked before it, she may still walk in.
+  if (appointment) return Math.max(appointment.due, fresh?.application.due ?? appointment.due);
   if (!fresh) return null;
   const { due } = fresh.application;
   if (!kit) return due;
@@ -81,6 +97,7 @@ const orderRoutes = (facts: {
   const wished: readonly (RouteName | null | undefined)[] = [
     counting?.test.route,
     isKitNewer ? "home-kit" : chosen?.route,
+    tests.find((state) => state.appointment)?.route,
     ...tests.map((state) => state.route),
   ];
   const offered = wished.filter((route): route is TestRoute => tests.some((state) => state.route === route));
@@ -93,9 +110,14 @@ export const untilFor = (found: Survey, route: RouteName): Instant | null => {
   return found.tests.find((state) => state.route === route)?.until ?? null;
 };
 
-/** When a route's application opens and is due, moved by a kit in hand or a record (counting.md 11 and 20). */
+/** When a test went on, or else is to go on; undefined where it has no moment. */
+export const plannedApplication = ({ application, appointment, fresh }: TestState): Instant | undefined =>
+  application?.fact.at ?? appointment?.start ?? fresh?.application.due;
+
+/** When a route's application opens and is due, moved by the diary, a kit in hand or a record (counting.md 11, 20, 31). */
 export const applicationTerm = (state: TestState): Term | undefined => {
-  const { fresh, application, kit } = state;
+  const { fresh, application, kit, appointment } = state;
+  if (appointment) return { opens: appointment.opens, due: appointment.due };
   if (!fresh) return application ? { opens: application.fact.at, due: application.fact.at } : undefined;
   const arrived = kit?.arrived?.at;
   const { opens, due } = fresh.application;

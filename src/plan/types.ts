@@ -40,6 +40,25 @@ export interface Why {
   readonly text: string;
 }
 
+/** An answer to a health question. */
+export const ANSWERS = ["yes", "no", "not-sure"] as const;
+export type Answer = (typeof ANSWERS)[number];
+
+/** What a `yes` to a health question means. */
+export const QUESTION_OUTCOMES = ["do-not-colour", "test-needed"] as const;
+/** Why not to colour: it decides which bookings stop and what lifts it (counting.md 23 and 24). */
+export const GROUNDS = ["under-16", "past-reaction", "other"] as const;
+export type Ground = (typeof GROUNDS)[number];
+
+export interface Question {
+  readonly id: string;
+  readonly text: string;
+  readonly yes: (typeof QUESTION_OUTCOMES)[number];
+  /** Of a `do-not-colour`; null where a `yes` asks for a test. */
+  readonly ground: Ground | null;
+  readonly source: string;
+}
+
 /** A fact that a person reported. Append-only. */
 export interface Fact {
   readonly id: string;
@@ -80,6 +99,12 @@ export interface BookingFacts {
   readonly cancelled: boolean;
 }
 
+/** A skin test entered in the diary for a client: a plan, until somebody records that it went on. */
+export interface TestAppointment {
+  readonly start: Instant;
+  readonly end: Instant | null;
+}
+
 export interface StepRule {
   readonly protocol: string | null;
   /** Exact hours of the rule that decided, `PT48H`; null where no length decides. */
@@ -103,6 +128,8 @@ export interface Step {
    * conditional words can be made. Not part of the outward plan.
    */
   readonly counted: { readonly from: Instant; readonly after: Seconds; readonly recorded: boolean } | null;
+  /** An application that has its own time in the diary: its event stands there. Not part of the outward plan. */
+  readonly booked: boolean;
 }
 
 export interface RoutePlan {
@@ -124,8 +151,8 @@ export interface Plan {
   readonly routes: readonly RoutePlan[];
   readonly earliest: { readonly start: Instant; readonly route: RouteName } | null;
   /**
-   * A kit that the plan has left behind though it was posted or arrived: its removal and readings in conditional words
-   * else empty. Not part of the outward plan.
+   * A test that the plan has left though it may be on the skin (a kit that was posted or arrived, or one that went on while
+   * an earlier result covers the booking): its removal and readings; else empty. Not part of the outward plan.
    */
   readonly leftBehind: readonly Step[];
   /** Whether an application that counts is recorded for this booking. Not part of the outward plan. */

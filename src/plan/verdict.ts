@@ -45,11 +45,23 @@ export interface Covering {
 /** What keeps a booking from being ready. */
 export type Missing = "not-screened" | "not-tested" | "not-read" | "not-confirmed";
 
-/** Everything that is missing, in the order it is to be done; empty where the booking is ready. */
-export const findMissing = (own: readonly Fact[], covering: Covering | null): readonly Missing[] => {
+/** Whether answers wait for a person's decision: newer than any recorded screening of the booking. */
+export const isUndecided = (own: readonly Fact[], undecidedAt: Instant | null): undecidedAt is Instant =>
+  undecidedAt !== null && !(undecidedAt <= (newest(own, "screened")?.at ?? -Infinity));
+
+/**
+ * Everything that is missing, in the order it is to be done; empty where the booking is ready.
+ * @param undecidedAt when the health questions were last answered so that a person has to decide; null: never
+ */
+export const findMissing = (
+  own: readonly Fact[],
+  covering: Covering | null,
+  undecidedAt: Instant | null,
+): readonly Missing[] => {
   const missing: Missing[] = [];
   const screened = newest(own, "screened");
-  if (screened?.outcome !== "pass" && screened?.outcome !== "test-needed") missing.push("not-screened");
+  const isPassed = screened?.outcome === "pass" || screened?.outcome === "test-needed";
+  if (!isPassed || isUndecided(own, undecidedAt)) missing.push("not-screened");
   const isTestOld = screened?.outcome === "test-needed" && !!covering && covering.application <= screened.at;
   if (!covering || isTestOld) missing.push("not-tested");
   else if (!covering.isClear) missing.push("not-read");

@@ -1,20 +1,35 @@
 /** Times in words, by the salon's clock and in its language. What they say never depends on the present moment. */
-import { DAY_SECONDS, type Instant, type Seconds } from "../time/instant.ts";
+import { type Day, DAY_SECONDS, type Instant, midnight, type Seconds } from "../time/instant.ts";
 import { formatDuration } from "../time/duration.ts";
 import type { Rules } from "./rules.ts";
 
 /** Nearer than this to the appointment a weekday alone names one day only. */
 const WEEKDAY_SUFFICES: Seconds = 6 * DAY_SECONDS;
 
+const DATE: Intl.DateTimeFormatOptions = { weekday: "short", day: "numeric", month: "short" };
+const WEEKDAY: Intl.DateTimeFormatOptions = { weekday: "short" };
+const CLOCK: Intl.DateTimeFormatOptions = { hour: "2-digit", minute: "2-digit" };
+const CLOCK_US: Intl.DateTimeFormatOptions = { hour: "numeric", minute: "2-digit" };
+
 /** `Wed 10:30`, or `Wed 9 Dec, 10:30` where it is more than six days from `near` or there is nothing near. */
 export const inWords = (at: Instant, near: Instant | null, rules: Rules): string => {
   const { zone, settings } = rules;
   const write = (options: Intl.DateTimeFormatOptions): string =>
     zone.inWords(at, settings.language, options).replaceAll(/\s/g, " ");
-  const time = write({ hour: settings.language === "en-US" ? "numeric" : "2-digit", minute: "2-digit" });
+  const time = write(settings.language === "en-US" ? CLOCK_US : CLOCK);
   const isNear = near !== null && Math.abs(at - near) <= WEEKDAY_SUFFICES;
-  if (isNear) return `${write({ weekday: "short" })} ${time}`;
-  return `${write({ weekday: "short", day: "numeric", month: "short" }).replace(/^(\S+?),? (\d)/, "$1 $2")}, ${time}`;
+  if (isNear) return `${write(WEEKDAY)} ${time}`;
+  return `${write(DATE).replace(/^(\S+?),? (\d)/, "$1 $2")}, ${time}`;
+};
+
+/** `Fri 3 Apr`, or `Thu 24 Dec to Sat 2 Jan`. */
+export const daysInWords = (from: Day, to: Day, { zone, settings }: Rules): string => {
+  const write = (day: Day): string =>
+    zone
+      .inWords(zone.firstReading(midnight(day) + DAY_SECONDS / 2), settings.language, DATE)
+      .replaceAll(/\s/g, " ")
+      .replace(",", "");
+  return from === to ? write(from) : `${write(from)} to ${write(to)}`;
 };
 
 const count = (amount: string | undefined, unit: string): string =>

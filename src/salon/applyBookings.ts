@@ -1,9 +1,12 @@
 /** Makes a reading's bookings those of the salon: new, moved, gone, and whose they are. Works on one state in change. */
-import { canBeOne, PeopleIndex } from "../diary/clients.ts";
+import { PeopleIndex } from "../diary/clients.ts";
+import type { FoundTest } from "../diary/findBookings.ts";
 import { matchBookings, type OwnedBooking } from "../diary/identity.ts";
-import type { FoundBooking, Horizon, Person } from "../diary/types.ts";
+import type { FoundBooking, Horizon } from "../diary/types.ts";
+import { applyTests } from "./applyTests.ts";
+import { clientFor } from "./clientFor.ts";
 import { touch, type Work } from "./settle.ts";
-import type { Booking, Client } from "./types.ts";
+import type { Booking } from "./types.ts";
 
 export interface Applied {
   /** Bookings of this diary that lay ahead before the reading. */
@@ -19,7 +22,7 @@ export interface Applied {
 export const applyBookings = (
   work: Work,
   diary: string,
-  bookings: readonly FoundBooking[],
+  { bookings, tests }: { readonly bookings: readonly FoundBooking[]; readonly tests: readonly FoundTest[] },
   entries: { readonly cancelled: ReadonlySet<string>; readonly unclear: ReadonlySet<string> },
   horizon: Horizon,
 ): Applied => {
@@ -29,10 +32,7 @@ export const applyBookings = (
     [...work.bookings.values()].filter((each) => each.diary === diary).map((each) => [each.key, each.client]),
   );
   const found = bookings.map((booking): OwnedBooking => {
-    const before = work.clients.get(carried.get(booking.key) ?? "");
-    // An entry that gains an address is still the same woman's, with her records and her stop.
-    const same = before && canBeOne(before, booking.client) ? before : undefined;
-    return { found: booking, client: clientFor(work, people, booking.client, same) };
+    return { found: booking, client: clientFor(work, people, booking.client, carried.get(booking.key)) };
   });
   const { kept, added, vanished, unclear } = matchBookings(
     diary,
@@ -54,6 +54,7 @@ export const applyBookings = (
     work.bookings.set(uid, { ...booking, cancelledAt: work.at });
     touch(work, booking.client);
   }
+  applyTests(work, diary, tests, horizon);
   return { ahead, vanished: vanished.length, lost, unclear };
 };
 
@@ -78,32 +79,4 @@ const take = (
   work.bookings.set(uid, after);
   touch(work, client);
   if ("client" in before) touch(work, before.client);
-};
-
-/** @param same whose booking it was before, where the entry does not contradict that */
-const clientFor = (work: Work, people: PeopleIndex, person: Person, same: Client | undefined): string => {
-  const known = same ?? people.find(person);
-  const client = known && work.clients.get(known.id);
-  if (client) {
-    const { email, phone } = client;
-    if ((email === null && person.email !== null) || (phone === null && person.phone !== null)) {
-      const learned = { ...client, email: email ?? person.email, phone: phone ?? person.phone };
-      work.clients.set(client.id, learned);
-      people.learn(learned);
-    }
-    return client.id;
-  }
-  const added: Client = {
-    id: `c${work.nextClient}`,
-    number: work.nextClient,
-    name: person.name,
-    email: person.email,
-    phone: person.phone,
-    generation: 1,
-    confirmed: person.email !== null || person.phone !== null,
-  };
-  work.nextClient++;
-  work.clients.set(added.id, added);
-  people.add(added);
-  return added.id;
 };

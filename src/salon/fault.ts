@@ -12,6 +12,11 @@ export type Fault =
   | { readonly code: "no-such-client" }
   | { readonly code: "no-such-booking" }
   | { readonly code: "record-refused"; readonly refusals: readonly Refusal[] }
+  | { readonly code: "after-too-far" }
+  | { readonly code: "questions-changed"; readonly given: number; readonly current: number }
+  | { readonly code: "no-appointment-ahead" }
+  | { readonly code: "not-an-appointment-ahead" }
+  | { readonly code: "answers-refused"; readonly refusals: readonly Refusal[] }
   | { readonly code: "link-revoked" }
   | { readonly code: "link-unknown" };
 

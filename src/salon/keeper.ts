@@ -3,9 +3,11 @@
  * through `commit`, which writes the difference in one transaction. Knows no HTTP and fetches nothing.
  */
 import { settingsSchema, type Settings } from "../settings.ts";
+import { refuseRegion } from "../plan/holidays.ts";
 import type { Instant } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
 import { compileDesk, printOf, type SalonDesk } from "./desk.ts";
+import { emptyState } from "./emptyState.ts";
 import { newDiary } from "./newDiary.ts";
 import { renderFeed } from "./renderFeed.ts";
 import { change, nextBoundary, settle, type Work } from "./settle.ts";
@@ -20,17 +22,6 @@ export interface Surroundings {
   /** The origin of the pages that events point to; null: that of the request that made the salon. */
   readonly publicOrigin: string | null;
 }
-
-const fresh = (at: Instant): State => ({
-  settledTo: at,
-  nextClient: 1,
-  nextFact: 1,
-  clients: new Map(),
-  bookings: new Map(),
-  facts: new Map(),
-  events: new Map(),
-  diaries: new Map(),
-});
 
 export class Keeper {
   readonly store: Store;
@@ -105,7 +96,7 @@ export class Keeper {
       if (!stored) throw new Error("the salon has no settings");
       this.#desk = await this.tryDesk(settingsSchema.parse(JSON.parse(stored.json)), year);
     }
-    this.#state ??= this.store.load(fresh(at));
+    this.#state ??= this.store.load(emptyState(at));
     if (this.store.meta("made-by") === this.desk.print) return false;
     const after = change(this.state, at, this.desk, (work) => {
       matchDiaries(work, this.settings);
@@ -117,12 +108,19 @@ export class Keeper {
 
   /** The desk that these settings make; throws nothing and stores nothing. */
   async tryDesk(settings: Settings, year: number): Promise<SalonDesk> {
-    const made = await this.compile(settings, year);
+    const made = await this.#compile(settings, year);
     if (!made.ok) throw new Error("stored settings are refused by the rules", { cause: made.refusals });
     return made.desk;
   }
 
+  /** The desk of settings that somebody gives now, or what is wrong with them. */
   async compile(settings: Settings, year: number): ReturnType<typeof compileDesk> {
+    const made = await this.#compile(settings, year);
+    const refusals = made.ok ? refuseRegion(made.desk.rules.holidays) : [];
+    return refusals.length > 0 ? { ok: false, refusals } : made;
+  }
+
+  async #compile(settings: Settings, year: number): ReturnType<typeof compileDesk> {
     const id = this.store.meta("salon") ?? "";
     return compileDesk(settings, { id, origin: this.#origin, linkSecret: this.surroundings.linkSecret }, year);
   }
@@ -208,6 +206,7 @@ const forgetMovedDiaries = (work: Work, before: Settings, after: Settings): void
 
 const dropDiary = (work: Work, name: string): void => {
   work.diaries.delete(name);
+  for (const [id, test] of work.tests) if (test.diary === name && test.start > work.at) work.tests.delete(id);
   for (const booking of work.bookings.values()) {
     if (booking.diary === name && booking.cancelledAt === null && booking.start > work.at) {
       work.bookings.set(booking.uid, { ...booking, cancelledAt: work.at });

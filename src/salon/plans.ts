@@ -4,7 +4,7 @@ import type { Rules } from "../plan/rules.ts";
 import { PAGE_MAX } from "../bounds.ts";
 import type { Day, Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
-import { factsByClient } from "./factsByClient.ts";
+import { mattersByClient } from "./matters.ts";
 import { planClient } from "./planClient.ts";
 import type { State } from "./types.ts";
 
@@ -23,7 +23,8 @@ export interface PlanChoice {
 
 export const EVERY_PLAN: PlanChoice = { from: null, to: null, client: null, after: null, limit: PAGE_MAX };
 
-const instantOf = (bound: PlanBound | null, zone: Zone): Instant | null => {
+/** The instant of a bound, by the salon's clock. */
+export const instantOf = (bound: PlanBound | null, zone: Zone): Instant | null => {
   if (bound === null) return null;
   return "at" in bound ? bound.at : zone.startOfDay(bound.day);
 };
@@ -36,8 +37,7 @@ export const plansOf = (
   now: Instant,
 ): { readonly plans: readonly Plan[]; readonly next: string | null } => {
   const [from, to] = [instantOf(choice.from, rules.zone), instantOf(choice.to, rules.zone)];
-  const bookingsOf = Map.groupBy(state.bookings.values(), (booking) => booking.client);
-  const factsOf = factsByClient(state.facts, state.bookings);
+  const matters = mattersByClient(state);
   const chosen = [...state.bookings.values()]
     .filter(
       ({ start, client }) =>
@@ -51,8 +51,9 @@ export const plansOf = (
   const wanted = new Set(page.map(({ uid }) => uid));
   const plans = [...new Set(page.map(({ client }) => client))].flatMap((id) => {
     const client = state.clients.get(id);
-    if (!client) throw new Error("a booking without its client is stored");
-    const made = planClient(client, bookingsOf.get(id) ?? [], factsOf.get(id) ?? [], now, rules);
+    const known = matters.get(id);
+    if (!client || !known) throw new Error("a booking without its client is stored");
+    const made = planClient(client, known, now, rules);
     return made.filter(({ booking }) => wanted.has(booking.uid));
   });
   plans.sort((a, b) => a.booking.start - b.booking.start || (a.booking.uid < b.booking.uid ? -1 : 1));

@@ -6,7 +6,7 @@ import {
   REPORT_LIST_MAX,
   REPORT_TEXT_MAX,
 } from "../bounds.ts";
-import { findBookings } from "../diary/findBookings.ts";
+import { findBookings, type FoundTest } from "../diary/findBookings.ts";
 import { readBlock } from "../diary/readBlock.ts";
 import { clip } from "../feed/clip.ts";
 import { sortEntry } from "../diary/sortEntry.ts";
@@ -29,6 +29,7 @@ export interface StoredBlock {
 export interface DiaryReading {
   readonly blocks: readonly StoredBlock[];
   readonly bookings: readonly FoundBooking[];
+  readonly tests: readonly FoundTest[];
   readonly found: Pick<DiaryReport, "counts" | "skipped" | "unsorted">;
   /** Keys of entries that the diary itself calls cancelled. */
   readonly cancelled: ReadonlySet<string>;
@@ -103,6 +104,7 @@ export const readBlocks = (
   return {
     blocks: read,
     bookings,
+    tests,
     cancelled: new Set(entries.filter((entry) => entry.cancelled).map(({ key }) => key)),
     unclear: new Set([...unsorted.map(({ entry }) => entry.key), ...skipped.map(({ entry }) => entry)]),
     hidesNames,

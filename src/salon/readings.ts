@@ -119,13 +119,7 @@ export const takeReading = (
   let loss: Suspicion | null = null;
   let report = reportOf(name, at, "read", reading.hidesNames ? { code: "hides-names" } : null, reading.found);
   const after = change(keeper.state, at, desk, (work) => {
-    const { ahead, vanished, lost, unclear } = applyBookings(
-      work,
-      name,
-      reading.bookings,
-      reading,
-      horizonOf(day, zone),
-    );
+    const { ahead, vanished, lost, unclear } = applyBookings(work, name, reading, reading, horizonOf(day, zone));
     loss = suspect(ahead, ahead - lost, indexed.raw);
     report = { ...report, counts: { ...report.counts, vanished, unclear: unclear.length } };
     work.diaries.set(name, {

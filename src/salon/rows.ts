@@ -1,8 +1,8 @@
 /** The door for stored rows: what comes back from storage is checked before it is believed. */
 import * as z from "zod";
-import { type Fact, OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
+import { ANSWERS, type Fact, GROUNDS, OUTCOMES, QUESTION_OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
 import type { StoredBlock } from "./readBlocks.ts";
-import type { Booking, Client, Diary, StoredEvent } from "./types.ts";
+import type { Booking, Client, Consent, Diary, DiaryTest, QuestionsShown, Screening, StoredEvent } from "./types.ts";
 
 const instant = z.number().int();
 const why = z.object({ code: z.string(), text: z.string() });
@@ -51,6 +51,54 @@ const fact = z.object({
   note: z.string().nullable(),
   corrects: z.string().nullable(),
 }) satisfies z.ZodType<Fact>;
+
+const test = z.object({
+  key: z.string(),
+  diary: z.string(),
+  name: z.string(),
+  email: z.string().nullable(),
+  phone: z.string().nullable(),
+  start: instant,
+  end: instant.nullable(),
+}) satisfies z.ZodType<DiaryTest>;
+
+const questions = z.object({
+  version: z.number().int().positive(),
+  from: instant,
+  language: z.string(),
+  consent: z.string(),
+  questions: z.array(
+    z.object({
+      id: z.string(),
+      text: z.string(),
+      yes: z.enum(QUESTION_OUTCOMES),
+      ground: z.enum(GROUNDS).nullable(),
+      source: z.string(),
+    }),
+  ),
+}) satisfies z.ZodType<QuestionsShown>;
+
+const screening = z.object({
+  id: z.string(),
+  client: z.string(),
+  booking: z.string(),
+  at: instant,
+  version: z.number().int(),
+  answers: z.record(z.string(), z.enum(ANSWERS)).nullable(),
+  withdrawn: instant.nullable(),
+  outcome: z.enum(OUTCOMES).nullable(),
+  records: z.array(z.string()),
+  via: z.enum(["desk", "client-link", "api"]),
+}) satisfies z.ZodType<Screening>;
+
+const consent = z.object({
+  id: z.string(),
+  client: z.string(),
+  given: z.boolean(),
+  at: instant,
+  words: z.string(),
+  via: z.enum(["desk", "client-link", "api"]),
+}) satisfies z.ZodType<Consent>;
 
 const content = z.object({
   uid: z.string(),
@@ -161,4 +209,4 @@ const block = z.object({
   }),
 }) satisfies z.ZodType<StoredBlock>;
 
-export const rows = { client, booking, fact, event, diary, block };
+export const rows = { client, booking, fact, test, questions, screening, consent, event, diary, block };

@@ -3,24 +3,31 @@
  * what web/ may ask of a salon; each first settles up to now, then answers. Knows no HTTP and makes no words.
  */
 import { DurableObject } from "cloudflare:workers";
+import { COUNT_BACK_YEARS_MAX } from "../bounds.ts";
 import { countBack } from "../plan/countBack.ts";
+import { type EarliestStart, earliestStarts } from "../plan/earliest.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
 import type { DiarySettings, Settings } from "../settings.ts";
-import type { Instant, Wall } from "../time/instant.ts";
+import { type Instant, type Wall, yearOf } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
+import { askQuestions, type QuestionsAsked } from "./askQuestions.ts";
 import { changeSettings, type HeldSettings, removeDiary, replaceSettings } from "./changeSettings.ts";
+import { type ConsentHeld, consentOf, type ConsentSaid, sayConsent } from "./consent.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { Keeper } from "./keeper.ts";
 import { type PlanChange, previewSettings } from "./previewSettings.ts";
-import { EVERY_PLAN, type PlanChoice, plansOf } from "./plans.ts";
+import { EVERY_PLAN, instantOf, type PlanBound, type PlanChoice, plansOf } from "./plans.ts";
 import { acceptHeld, diaryOf, repeatReading, reportsOf } from "./readings.ts";
 import { nextAlarm } from "./nextAlarm.ts";
 import { pullDiary } from "./pullDiary.ts";
 import { pushDiary } from "./pushDiary.ts";
 import { addClientRecord, addRecord, type FactDraft } from "./records.ts";
 import { type FeedChoice, renderFeed } from "./renderFeed.ts";
+import { rulesFor } from "./rulesFor.ts";
+import { type Answered, answerQuestions, type GivenAnswers } from "./screening.ts";
+import { listScreenings, type ScreeningChoice, type ScreeningShown } from "./screenings.ts";
 import type { RenderedFeed } from "./store.ts";
-import type { DiaryReport } from "./types.ts";
+import type { Client, DiaryReport } from "./types.ts";
 
 export interface SalonEnv {
   readonly LINK_SECRET: string;
@@ -33,6 +40,8 @@ export interface ClientPage {
   readonly settings: Settings;
   readonly client: { readonly id: string; readonly name: string };
   readonly plans: readonly Plan[];
+  /** Her agreement that her health answers are kept; null: she was never asked. */
+  readonly consent: ConsentHeld | null;
   readonly now: Instant;
 }
 
@@ -172,7 +181,18 @@ export class Salon extends DurableObject<SalonEnv> {
   /** A count-back by this salon's rules; nothing is stored. */
   async countBack(booking: BookingFacts, facts: readonly Fact[], now: Instant): Promise<Plan> {
     await this.#wake();
-    return countBack({ booking, facts, samePerson: true, now }, this.#keeper.desk.rules);
+    const rules = await rulesFor(this.#keeper.desk, [booking.start, now]);
+    return countBack({ booking, facts, samePerson: true, now }, rules);
+  }
+
+  /** The earliest start that each route allows a new client. `after` stands for now, and never earlier than it. */
+  async earliest(after: PlanBound | null): Promise<Outcome<readonly EarliestStart[]>> {
+    const now = await this.#wake();
+    const { desk } = this.#keeper;
+    const asked = instantOf(after, desk.rules.zone);
+    if (asked !== null && yearOf(asked) - yearOf(now) > COUNT_BACK_YEARS_MAX) return fail({ code: "after-too-far" });
+    const from = Math.max(now, asked ?? now);
+    return succeed(earliestStarts(await rulesFor(desk, [from]), from));
   }
 
   /** What a client's link is made of; `renew` revokes the one before. */
@@ -203,7 +223,36 @@ export class Salon extends DurableObject<SalonEnv> {
     if (fault || !client) return fault ?? fail({ code: "link-unknown" });
     const { state, settings, desk } = this.#keeper;
     const { plans } = plansOf(state, desk.rules, { ...EVERY_PLAN, client: client.id }, now);
-    return succeed({ settings, client: { id: client.id, name: client.name }, plans, now });
+    const consent = consentOf(state, client.id);
+    return succeed({ settings, client: { id: client.id, name: client.name }, plans, consent, now });
+  }
+
+  /** @param appointment the UID of an appointment's `colour` event; null: her next one is meant */
+  async questions(number: number, generation: number, appointment: string | null): Promise<Outcome<QuestionsAsked>> {
+    const now = await this.#wake();
+    const client = this.#clientBehind(number, generation);
+    return client.ok ? succeed(askQuestions(this.#keeper, client.value, appointment, now)) : client;
+  }
+
+  async answerQuestions(number: number, generation: number, given: GivenAnswers): Promise<Outcome<Answered>> {
+    const now = await this.#wake();
+    const client = this.#clientBehind(number, generation);
+    if (!client.ok) return client;
+    const answered = answerQuestions(this.#keeper, client.value, given, now);
+    await this.#setAlarm();
+    return answered;
+  }
+
+  /** Her agreement to keep her health answers, or its withdrawal. */
+  async sayConsent(number: number, generation: number, given: boolean): Promise<Outcome<ConsentSaid>> {
+    const now = await this.#wake();
+    const client = this.#clientBehind(number, generation);
+    return client.ok ? succeed(sayConsent(this.#keeper, client.value, given, now)) : client;
+  }
+
+  async screenings(choice: ScreeningChoice): Promise<{ screenings: readonly ScreeningShown[]; next: string | null }> {
+    await this.#wake();
+    return listScreenings(this.#keeper.state, choice);
   }
 
   /** @param choice null for the whole feed, which is stored */
@@ -268,6 +317,12 @@ export class Salon extends DurableObject<SalonEnv> {
   #linkFault(current: number | undefined, given: number) {
     if (current === undefined || !(given <= current)) return fail({ code: "link-unknown" });
     return given < current ? fail({ code: "link-revoked" }) : undefined;
+  }
+
+  #clientBehind(number: number, generation: number): Outcome<Client> {
+    const client = this.#keeper.state.clients.get(`c${number}`);
+    const fault = this.#linkFault(client?.generation, generation);
+    return fault ?? (client ? succeed(client) : fail({ code: "link-unknown" }));
   }
 
   #zone(): Zone {

@@ -4,7 +4,7 @@
  */
 
 /** Raise it with every change below, and add the step from the version before to MIGRATIONS. */
-export const SCHEMA_VERSION = 1;
+export const SCHEMA_VERSION = 2;
 
 const VERSION_1 = `
   CREATE TABLE meta (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
@@ -20,8 +20,16 @@ const VERSION_1 = `
   CREATE TABLE feeds (audience TEXT NOT NULL, part INTEGER NOT NULL, etag TEXT NOT NULL, modified INTEGER NOT NULL, text TEXT NOT NULL, PRIMARY KEY (audience, part)) WITHOUT ROWID;
 `;
 
+/** Skin tests that stand in the diary; questions as they were shown, what was answered, and the consent to keep it. */
+const VERSION_2 = `
+  CREATE TABLE tests (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+  CREATE TABLE questions (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+  CREATE TABLE screenings (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+  CREATE TABLE consents (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+`;
+
 /** The step that makes version n+1 of version n stands at index n. */
-const MIGRATIONS: readonly string[] = [VERSION_1];
+const MIGRATIONS: readonly string[] = [VERSION_1, VERSION_2];
 
 /** Brings a salon's storage to the present version; a store newer than this code is left alone and refused. */
 export const migrate = (sql: SqlStorage): void => {

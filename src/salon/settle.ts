@@ -3,13 +3,25 @@
  * tombstone's end, a midnight that a notice lives through) in time order, each at its own instant, so that one leap and
  * many small ones end in the same state. Pure: no clock, no storage, no network.
  */
+import { foldName } from "../diary/foldName.ts";
 import type { Rules } from "../plan/rules.ts";
 import type { Fact, Plan } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
-import { factsByClient } from "./factsByClient.ts";
+import { mattersByClient } from "./matters.ts";
 import { planClient } from "./planClient.ts";
 import { type Draft, publish } from "./publish.ts";
-import { type Booking, type Client, type Diary, eventKey, type State, type StoredEvent } from "./types.ts";
+import {
+  type Booking,
+  type Client,
+  type Consent,
+  type Diary,
+  type DiaryTest,
+  eventKey,
+  type QuestionsShown,
+  type Screening,
+  type State,
+  type StoredEvent,
+} from "./types.ts";
 
 /** What the arithmetic and the words of one salon are, apart from what has happened there. */
 export interface Desk {
@@ -26,6 +38,10 @@ export interface Work {
   readonly clients: Map<string, Client>;
   readonly bookings: Map<string, Booking>;
   readonly facts: Map<string, Fact>;
+  readonly tests: Map<string, DiaryTest>;
+  readonly questions: Map<string, QuestionsShown>;
+  readonly screenings: Map<string, Screening>;
+  readonly consents: Map<string, Consent>;
   readonly events: Map<string, StoredEvent>;
   readonly diaries: Map<string, Diary>;
   nextClient: number;
@@ -40,6 +56,10 @@ const open = (state: State, at: Instant): Work => ({
   clients: new Map(state.clients),
   bookings: new Map(state.bookings),
   facts: new Map(state.facts),
+  tests: new Map(state.tests),
+  questions: new Map(state.questions),
+  screenings: new Map(state.screenings),
+  consents: new Map(state.consents),
   events: new Map(state.events),
   diaries: new Map(state.diaries),
   nextClient: state.nextClient,
@@ -101,6 +121,12 @@ export const touch = (work: Work, client: string): void => {
   if (work.touched !== "all") work.touched.add(client);
 };
 
+/** Everyone of a name: whose a test in the diary is may have changed. */
+export const touchNamed = (work: Work, name: string): void => {
+  const folded = foldName(name);
+  for (const client of work.clients.values()) if (foldName(client.name) === folded) touch(work, client.id);
+};
+
 /** Makes the touched plans anew, publishes what they say, and drops what has expired. */
 const finish = (work: Work, desk: Desk): void => {
   if (work.touched === "all" || work.touched.size > 0) replan(work, desk);
@@ -121,13 +147,11 @@ const replan = (work: Work, desk: Desk): void => {
     if (list) list.push(event);
     else published.set(event.booking, [event]);
   }
-  const bookingsOf = Map.groupBy(work.bookings.values(), (booking) => booking.client);
-  const factsOf = factsByClient(work.facts, work.bookings);
-  for (const [id, bookings] of bookingsOf) {
+  for (const [id, matters] of mattersByClient(work)) {
     if (work.touched !== "all" && !work.touched.has(id)) continue;
     const client = work.clients.get(id);
     if (!client) throw new Error("a booking without its client is stored");
-    for (const plan of planClient(client, bookings, factsOf.get(id) ?? [], work.at, desk.rules)) {
+    for (const plan of planClient(client, matters, work.at, desk.rules)) {
       const { uid } = plan.booking;
       if (plan.next !== null && plan.next <= work.at) throw new Error("a plan's next change lies behind it");
       const booking = work.bookings.get(uid) as Booking;

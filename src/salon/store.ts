@@ -18,7 +18,17 @@ export interface RenderedFeed {
   readonly modified: Instant;
 }
 
-const TABLES = ["clients", "bookings", "facts", "events", "diaries"] as const;
+const TABLES = [
+  "clients",
+  "bookings",
+  "facts",
+  "tests",
+  "questions",
+  "screenings",
+  "consents",
+  "events",
+  "diaries",
+] as const;
 type Table = (typeof TABLES)[number];
 
 export class Store {
@@ -76,6 +86,10 @@ export class Store {
       facts: new Map(
         [...this.#all("facts", rows.fact)].sort(([, a], [, b]) => Number(a.id.slice(1)) - Number(b.id.slice(1))),
       ),
+      tests: this.#all("tests", rows.test),
+      questions: this.#all("questions", rows.questions),
+      screenings: this.#all("screenings", rows.screening),
+      consents: this.#all("consents", rows.consent),
       events: this.#all("events", rows.event),
       diaries: this.#all("diaries", rows.diary),
     };

@@ -1,6 +1,6 @@
 /** What one salon holds between two moments. Immutable: a change makes a new state, and the store writes what differs. */
 import type { EventContent, EventStamps } from "../feed/types.ts";
-import type { Fact, Why } from "../plan/types.ts";
+import type { Answer, Fact, Outcome, Question, TestAppointment, Why } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 
 export interface Booking {
@@ -32,6 +32,57 @@ export interface Client {
   readonly generation: number;
   /** A person has said that all bookings under this bare name are one woman's; always true where an address agrees. */
   readonly confirmed: boolean;
+}
+
+/** A skin test that stands in a diary. Whose it is, is asked anew whenever it matters: it makes nobody a client. */
+export interface DiaryTest extends TestAppointment {
+  /** Of its entry. */
+  readonly key: string;
+  readonly diary: string;
+  readonly name: string;
+  readonly email: string | null;
+  readonly phone: string | null;
+}
+
+/** The health questions as they were shown under one version; never changed, since answers are read beside them. */
+export interface QuestionsShown {
+  readonly version: number;
+  readonly from: Instant;
+  readonly language: string;
+  /** The statement that keeping the answers rests on, as it was shown. */
+  readonly consent: string;
+  readonly questions: readonly Question[];
+}
+
+/** One set of answers. Appended; a withdrawn consent empties `answers` and nothing else. */
+export interface Screening {
+  /** `s` and a number. */
+  readonly id: string;
+  readonly client: string;
+  readonly booking: string;
+  readonly at: Instant;
+  /** Of the questions. */
+  readonly version: number;
+  /** By the question's id; null once the consent to keep them is withdrawn. */
+  readonly answers: Readonly<Record<string, Answer>> | null;
+  readonly withdrawn: Instant | null;
+  /** Null: a person at the salon decides. */
+  readonly outcome: Outcome | null;
+  /** The records that came of it. */
+  readonly records: readonly string[];
+  readonly via: Fact["via"];
+}
+
+/** A client's statement that her health answers may be kept, or may not any more. Appended, never changed. */
+export interface Consent {
+  /** `k` and a number. */
+  readonly id: string;
+  readonly client: string;
+  readonly given: boolean;
+  readonly at: Instant;
+  /** The words she agreed to or withdrew from. */
+  readonly words: string;
+  readonly via: Fact["via"];
 }
 
 /** Whose feed an event stands in: "salon" or a client's id. */
@@ -113,9 +164,16 @@ export interface State {
   readonly bookings: ReadonlyMap<string, Booking>;
   /** By id, in the order they were told. */
   readonly facts: ReadonlyMap<string, Fact>;
+  /** By diary and key (`testKey`). */
+  readonly tests: ReadonlyMap<string, DiaryTest>;
+  /** By version, as text. */
+  readonly questions: ReadonlyMap<string, QuestionsShown>;
+  readonly screenings: ReadonlyMap<string, Screening>;
+  readonly consents: ReadonlyMap<string, Consent>;
   /** By `eventKey`. */
   readonly events: ReadonlyMap<string, StoredEvent>;
   readonly diaries: ReadonlyMap<string, Diary>;
 }
 
+export const testKey = (diary: string, key: string): string => `${diary}\n${key}`;
 export const eventKey = (audience: Audience, uid: string): string => `${audience}\n${uid}`;

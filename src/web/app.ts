@@ -8,6 +8,7 @@ import { feedRoutes } from "./feedRoutes.ts";
 import { frontDoor } from "./frontDoor.tsx";
 import { problem } from "./problems.ts";
 import { salonRoutes } from "./salonRoutes.ts";
+import { screeningRoutes } from "./screeningRoutes.tsx";
 
 export const app = new Hono<Service>();
 
@@ -25,6 +26,7 @@ app.get("/healthz", (c) => c.json({ status: "ok", version }, 200, { "cache-contr
 app.route("/", frontDoor);
 app.route("/", feedRoutes);
 app.route("/", clientRoutes);
+app.route("/", screeningRoutes);
 app.route("/api", countBackRoute);
 app.route("/api", salonRoutes);
 

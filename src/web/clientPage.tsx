@@ -2,20 +2,28 @@
 import type { FC } from "hono/jsx";
 import { emergencyWords, somethingShowsWords } from "../feed/emergency.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
-import { nextToDo, stepLines } from "../feed/nextToDo.ts";
+import { asksQuestions, nextToDo, stepLines } from "../feed/nextToDo.ts";
+import { isUndecided } from "../feed/openSteps.ts";
 import type { FeedContext } from "../feed/types.ts";
 import type { Plan } from "../plan/types.ts";
 import type { Settings } from "../settings.ts";
+import type { ConsentHeld } from "../salon/consent.ts";
 import { reportsFor } from "./clientReports.ts";
+import { Contact } from "./contact.tsx";
+import { KeptAnswers } from "./keptAnswers.tsx";
 import { Page } from "./layout.tsx";
+import { questionsAddress } from "./questionsAddress.ts";
 
-/** @param feedUrl https address of her feed */
-export const ClientPage: FC<{ settings: Settings; plans: readonly Plan[]; context: FeedContext; feedUrl: string }> = ({
-  settings,
-  plans,
-  context,
-  feedUrl,
-}) => (
+interface Shown {
+  readonly settings: Settings;
+  readonly plans: readonly Plan[];
+  readonly consent: ConsentHeld | null;
+  readonly context: FeedContext;
+  /** https address of her feed. */
+  readonly feedUrl: string;
+}
+
+export const ClientPage: FC<Shown> = ({ settings, plans, consent, context, feedUrl }) => (
   <Page title={`Skin test, ${settings.name}`} language={settings.language}>
     <h1>{settings.name}</h1>
     {/* Always first, so that it is in sight on a phone without a touch. */}
@@ -30,6 +38,7 @@ export const ClientPage: FC<{ settings: Settings; plans: readonly Plan[]; contex
     ) : (
       plans.map((plan) => <Appointment plan={plan} context={context} phone={settings.contact.phone} />)
     )}
+    <KeptAnswers consent={consent} context={context} />
     <Contact settings={settings} />
     <Subscribe feedUrl={feedUrl} />
     <p class="small">
@@ -40,15 +49,17 @@ export const ClientPage: FC<{ settings: Settings; plans: readonly Plan[]; contex
 );
 
 const Appointment: FC<{ plan: Plan; context: FeedContext; phone: string | null }> = ({ plan, context, phone }) => {
-  const { headline, detail } = nextToDo(plan, context);
+  const { headline, detail, isQuestions } = nextToDo(plan, context);
   const lines = stepLines(plan, context);
   return (
     <section class="card">
       <h2>{headline}</h2>
+      {isQuestions ? <Questions plan={plan} context={context} isFirst /> : null}
       {plan.why.some(({ code }) => code === "stop-reaction") ? <p>{somethingShowsWords(phone)}</p> : null}
       {detail.split("\n\n").map((paragraph) => (
         <p>{paragraph}</p>
       ))}
+      {isQuestions ? null : <Questions plan={plan} context={context} isFirst={false} />}
       <Reports plan={plan} context={context} />
       {lines.length === 0 ? null : (
         <>
@@ -65,6 +76,23 @@ const Appointment: FC<{ plan: Plan; context: FeedContext; phone: string | null }
         </>
       )}
     </section>
+  );
+};
+
+/**
+ * The way to the salon's questions, where they are to be answered or were answered and wait for a person. Not pressed upon
+ * her before their time: answers are to be recent.
+ */
+const Questions: FC<{ plan: Plan; context: FeedContext; isFirst: boolean }> = ({ plan, context, isFirst }) => {
+  const words = catalogueOf(context.settings.language).questions;
+  const waits = isUndecided(plan) && plan.standing !== "stop";
+  if (!waits && !asksQuestions(plan)) return null;
+  return (
+    <p>
+      <a class={isFirst ? "button first" : waits ? "button" : undefined} href={questionsAddress(plan, context)}>
+        {waits ? words.openAgain : words.open}
+      </a>
+    </p>
   );
 };
 
@@ -95,26 +123,6 @@ const Reports: FC<{ plan: Plan; context: FeedContext }> = ({ plan, context }) =>
     </>
   );
 };
-
-const Contact: FC<{ settings: Settings }> = ({ settings: { contact, name } }) => (
-  <section>
-    <h3>To reach {name}</h3>
-    {contact.phone === null ? null : (
-      <p>
-        Telephone <a href={`tel:${contact.phone.replaceAll(/[^\d+]/g, "")}`}>{contact.phone}</a>
-      </p>
-    )}
-    {contact.email === null ? null : (
-      <p>
-        E-mail <a href={`mailto:${contact.email}`}>{contact.email}</a>
-      </p>
-    )}
-    {contact.address === null ? null : <p>{contact.address}</p>}
-    {contact.phone === null && contact.email === null && contact.address === null ? (
-      <p>Ask at the salon: it has left no telephone number here.</p>
-    ) : null}
-  </section>
-);
 
 const Subscribe: FC<{ feedUrl: string }> = ({ feedUrl }) => (
   <section>

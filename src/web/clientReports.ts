@@ -21,7 +21,8 @@ export const reportsFor = (plan: Plan, language: Settings["language"]): readonly
   const [shipping, arrival, application] = [find("shipping"), find("arrival"), find("application")];
   const isAsked = plan.standing !== "stop" && plan.standing !== "past" && plan.standing !== "cancelled";
   const isPosted = shipping?.state === "done" && arrival?.state === "planned";
-  const has = (kind: Step["kind"]): boolean => plan.steps.some((step) => step.kind === kind && isOpen(step));
+  const has = (kind: Step["kind"]): boolean =>
+    plan.steps.concat(plan.leftBehind).some((step) => step.kind === kind && isOpen(step));
   const report = (kind: Report["kind"], label: string, outcome: Report["outcome"] = null): Report => ({
     kind,
     outcome,

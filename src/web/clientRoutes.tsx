@@ -2,21 +2,21 @@
 import { Hono } from "hono";
 import { LATE_REACTION_DAYS } from "../bounds.ts";
 import type { Fact, Plan } from "../plan/types.ts";
-import { eventUid } from "../plan/uid.ts";
 import { fail, type Outcome } from "../salon/fault.ts";
 import type { ClientPage as Opened } from "../salon/salon.ts";
 import type { FactDraft } from "../salon/records.ts";
 import { DAY_SECONDS, type Instant, type Wall } from "../time/instant.ts";
-import { Zone } from "../time/zone.ts";
 import { clientClaim } from "./admit.ts";
+import { clientContext } from "./clientContext.ts";
 import { ClientPage } from "./clientPage.tsx";
 import { clientForm, clientRecord, formReportOf, reportOf } from "./doors.ts";
 import { originOf, salonNamed, type Service } from "./env.ts";
 import { PAGE_HEADERS } from "./layout.tsx";
-import { linkMessage, MessagePage } from "./messagePage.tsx";
+import { MessagePage } from "./messagePage.tsx";
 import { factJson } from "./planJson.ts";
 import { problem, wordsOf } from "./problems.ts";
 import { isForm, type Read, readForm, readJson } from "./readBody.ts";
+import { refuseLink } from "./refuseLink.tsx";
 
 export const clientRoutes = new Hono<Service>();
 
@@ -31,25 +31,21 @@ clientRoutes.get("/c/:link", async (c) => {
     ? await salonNamed(c.env, claim.salon).clientPage(claim.holder.client, claim.generation)
     : fail({ code: "link-unknown" });
   if (!claim || !opened.ok) {
-    const isRevoked = !opened.ok && opened.fault.code === "link-revoked";
-    if (!/\btext\/html\b/.test(c.req.header("accept") ?? "")) {
-      return problem({ code: isRevoked ? "link-revoked" : "link-unknown" });
-    }
-    return c.html(<MessagePage message={linkMessage(isRevoked)} country={null} />, isRevoked ? 410 : 404, PAGE_HEADERS);
+    const isPage = /\btext\/html\b/.test(c.req.header("accept") ?? "");
+    return refuseLink(c, opened.ok ? { code: "link-unknown" } : opened.fault, isPage);
   }
-  const { settings, plans } = opened.value;
-  const zone = Zone.named(settings.zone) as Zone;
+  const { settings, plans, consent } = opened.value;
   const page = `${originOf(c.env, c.req.raw)}/c/${link}`;
-  const context = {
-    settings,
-    zone,
-    pageUrl: page,
-    uidOf: (booking: string, kind: Parameters<typeof eventUid>[2], n: number | null) =>
-      eventUid(claim.salon, booking, kind, n),
-  };
+  const context = clientContext(claim.salon, settings, page);
   const shown = plans.filter((plan) => isOfInterest(plan));
   return c.html(
-    <ClientPage settings={settings} plans={shown} context={context} feedUrl={`${page}/skin-test.ics`} />,
+    <ClientPage
+      settings={settings}
+      plans={shown}
+      consent={consent}
+      context={context}
+      feedUrl={`${page}/skin-test.ics`}
+    />,
     200,
     PAGE_HEADERS,
   );

@@ -2,11 +2,11 @@
 import { Hono } from "hono";
 import { COUNT_BACK_YEARS_MAX } from "../bounds.ts";
 import { countBack } from "../plan/countBack.ts";
-import { holidayPlace, loadHolidays } from "../plan/holidays.ts";
+import { holidayPlace, loadHolidays, refuseRegion } from "../plan/holidays.ts";
 import { compileRules } from "../plan/rules.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
 import { type Settings, settingsSchema } from "../settings.ts";
-import { formatInstant, type Instant, parseInstant, parseWall } from "../time/instant.ts";
+import { formatInstant, type Instant, parseInstant, parseWall, yearOf } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
 import { salonOnly } from "./admit.ts";
 import { type CountBackRequest, countBackRequest } from "./doors.ts";
@@ -56,10 +56,12 @@ countBackRoute.post("/count-back", async (c) => {
   const booking = bookingOf(request, start, settings);
   if (!booking) return problem({ code: "request-refused", errors: [serviceError(settings)] });
   const { country, region } = holidayPlace(settings);
-  const year = new Date(Math.min(now, start) * 1000).getUTCFullYear();
-  const lastYear = new Date(Math.max(now, start) * 1000).getUTCFullYear();
-  const compiled = compileRules(settings, await loadHolidays(country, region, year - 2, lastYear + 2), NAMESPACE);
-  if (!compiled.ok) return problem({ code: "settings-refused", refusals: compiled.refusals });
+  const year = yearOf(Math.min(now, start));
+  const lastYear = yearOf(Math.max(now, start));
+  const holidays = await loadHolidays(country, region, year - 2, lastYear + 2);
+  const compiled = compileRules(settings, holidays, NAMESPACE);
+  const refusals = compiled.ok ? refuseRegion(holidays) : compiled.refusals;
+  if (!compiled.ok || refusals.length > 0) return problem({ code: "settings-refused", refusals });
   return c.json(planJson(countBack({ booking, facts: factsOf(request), samePerson: true, now }, compiled.rules)));
 });
 
@@ -90,7 +92,7 @@ const startOf = ({ start, zone }: CountBackRequest): Instant | RequestError => {
 const [FIRST_YEAR, LAST_YEAR] = [1970, 2200];
 
 const farError = (start: Instant, now: Instant): RequestError | undefined => {
-  const years = [start, now].map((at) => new Date(at * 1000).getUTCFullYear()) as [number, number];
+  const years = [start, now].map(yearOf) as [number, number];
   const isKnown = years.every((year) => year >= FIRST_YEAR && year < LAST_YEAR);
   if (isKnown && Math.abs(years[0] - years[1]) <= COUNT_BACK_YEARS_MAX) return undefined;
   const limit = `between ${FIRST_YEAR} and ${LAST_YEAR}, and at most ${COUNT_BACK_YEARS_MAX} years from now`;

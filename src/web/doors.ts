@@ -115,9 +115,69 @@ export const plansQuery = z.strictObject({
   limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
 });
 
+/** GET /api/salon/earliest. */
+export const earliestQuery = z.strictObject({ after: optional(bound) });
+
 /** GET /api/salon/records. */
 export const recordsQuery = z.strictObject({
   client: optional(text),
+  after: optional(text),
+  limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
+});
+
+/**
+ * POST /c/{link}/screening. Which answers there must be, the salon knows: what stands under `answers` is looked at there,
+ * so that nothing of it can be quoted back.
+ */
+export const screeningRequest = z.strictObject({
+  version: z.number().int().positive(),
+  consent: z.boolean().default(false),
+  answers: z.unknown().optional(),
+  booking: optional(z.string().min(1).max(1_000)),
+});
+
+/** A box that is ticked sends `on`; one that is not sends nothing. */
+const ticked = z.enum(["true", "on", "false"]).transform((value) => value !== "false");
+
+/** The same as a plain form, once `answersFrom` has gathered its answers. */
+export const screeningForm = z.strictObject({
+  version: z
+    .string()
+    .regex(/^\d{1,9}$/, "the number of the questions' version")
+    .transform(Number),
+  consent: ticked.default(false),
+  answers: z.unknown().optional(),
+  booking: blank.or(screeningRequest.shape.booking).transform((value) => value ?? null),
+});
+
+/** The fields of any form. */
+export const formFields = z.record(z.string(), z.string());
+
+/**
+ * A form's fields with `answers.{id}` and `answers[{id}]` gathered under `answers`. Two answers to one question are none.
+ */
+export const answersFrom = (
+  fields: Readonly<Record<string, string>>,
+): Readonly<Record<string, unknown>> & { readonly answers: Readonly<Record<string, string | null>> } => {
+  const answers = new Map<string, string | null>();
+  const others = Object.entries(fields).filter(([name, value]) => {
+    const id = /^answers(?:\.([^]*)|\[([^]*)\])$/.exec(name);
+    const of = id?.[1] ?? id?.[2];
+    if (of === undefined) return true;
+    answers.set(of, answers.has(of) && answers.get(of) !== value ? null : value);
+    return false;
+  });
+  return { ...Object.fromEntries(others), answers: Object.fromEntries(answers) };
+};
+
+/** POST /c/{link}/consent. */
+export const consentRequest = z.strictObject({ consent: z.boolean() });
+export const consentForm = z.strictObject({ consent: ticked });
+
+/** GET /api/salon/screenings. */
+export const screeningsQuery = z.strictObject({
+  client: optional(text),
+  booking: optional(z.string().min(1).max(1_000)),
   after: optional(text),
   limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
 });

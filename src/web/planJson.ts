@@ -1,7 +1,9 @@
 /** Plans, records and reports as the outward contract writes them: instants as RFC 3339 in UTC. */
+import type { EarliestStart } from "../plan/earliest.ts";
 import type { Fact, Plan } from "../plan/types.ts";
 import type { PlanBrief, PlanChange } from "../salon/previewSettings.ts";
-import type { DiaryReport } from "../salon/types.ts";
+import type { ScreeningShown } from "../salon/screenings.ts";
+import type { DiaryReport, QuestionsShown } from "../salon/types.ts";
 import { formatInstant, type Instant } from "../time/instant.ts";
 
 const instant = (value: Instant | null): string | null => (value === null ? null : formatInstant(value));
@@ -41,10 +43,27 @@ export const planJson = (plan: Plan) => ({
   earliest: plan.earliest && { start: formatInstant(plan.earliest.start), route: plan.earliest.route },
 });
 
+export const earliestJson = ({ route, start, why }: EarliestStart) => ({ route, start: instant(start), why });
+
 export const factJson = (fact: Fact) => ({
   ...fact,
   at: formatInstant(fact.at),
   recorded: formatInstant(fact.recorded),
+});
+
+/** The questions as a client is asked them. */
+export const questionsJson = ({ version, consent, questions }: QuestionsShown) => ({
+  version,
+  consent,
+  questions: questions.map(({ id, text, yes, source }) => ({ id, text, yes, source })),
+});
+
+/** A set of answers beside the words that were answered. */
+export const screeningJson = ({ at, withdrawn, questions, ...screening }: ScreeningShown) => ({
+  ...screening,
+  at: formatInstant(at),
+  withdrawn: instant(withdrawn),
+  questions: questions.map(({ id, text, yes, source }) => ({ id, text, yes, source })),
 });
 
 export const reportJson = (report: DiaryReport) => ({ ...report, at: formatInstant(report.at) });

@@ -2,7 +2,7 @@
  * The one table from an expected failure to its words and its HTTP status (RFC 9457). A new failure does not compile
  * until it has both. A value is quoted only where it is no person's words, address, link or key.
  */
-import { BODY_MAX_BYTES, DIARIES_MAX, DIARY_MAX_BYTES, TEXT_MAX } from "../bounds.ts";
+import { BODY_MAX_BYTES, COUNT_BACK_YEARS_MAX, DIARIES_MAX, DIARY_MAX_BYTES, TEXT_MAX } from "../bounds.ts";
 import type { Refusal } from "../plan/types.ts";
 import type { Fault } from "../salon/fault.ts";
 
@@ -124,6 +124,12 @@ export const wordsOf = (fault: AnyFault): Words => {
         detail:
           "The settings have a newer version than If-Match names. GET /api/salon, make the change there, and PUT with its ETag.",
       };
+    case "after-too-far":
+      return {
+        status: 422,
+        title: "Cannot be used as it is",
+        detail: `after lies more than ${COUNT_BACK_YEARS_MAX} years ahead: nobody knows the holidays and the clocks of that time. Give a nearer one.`,
+      };
     case "no-such-diary":
       return {
         status: 404,
@@ -160,6 +166,28 @@ export const wordsOf = (fault: AnyFault): Words => {
         title: "No such booking",
         detail: "This salon has no booking of that uid for that client. GET /api/salon/plans names the bookings.",
       };
+    case "questions-changed":
+      return {
+        status: 409,
+        title: "Questions changed",
+        detail: `The answers are to version ${fault.given} of the questions, and version ${fault.current} is asked now. Nothing was kept. GET the questions again and answer those.`,
+      };
+    case "no-appointment-ahead":
+      return {
+        status: 409,
+        title: "No appointment ahead",
+        detail:
+          "There is no colour appointment ahead that these answers could be for. Nothing was kept. Answer once there is one, or telephone the salon.",
+      };
+    case "not-an-appointment-ahead":
+      return {
+        status: 422,
+        title: "No such appointment",
+        detail:
+          "booking is no appointment ahead of this client: it is unknown here, has passed or is cancelled. Nothing was kept. Leave booking out, and the answers are for the next one.",
+      };
+    case "answers-refused":
+      return { status: 422, title: "Answers not kept", detail: several(fault.refusals), errors: fault.refusals };
     case "link-revoked":
       return { status: 410, title: "Gone", detail: "This link has been replaced. Ask the salon for the new one." };
     case "link-unknown":

@@ -3,9 +3,18 @@ import { Hono } from "hono";
 import { hashKey, makeKey, makeLink, newSalonId } from "../salon/link.ts";
 import { settingsSchema } from "../settings.ts";
 import { operatorOnly, salonOnly } from "./admit.ts";
-import { clientRecordLocation, factDraftOf, linkRequest, plansQuery, recordsQuery, salonRecord } from "./doors.ts";
+import {
+  clientRecordLocation,
+  earliestQuery,
+  factDraftOf,
+  linkRequest,
+  plansQuery,
+  recordsQuery,
+  salonRecord,
+  screeningsQuery,
+} from "./doors.ts";
 import { originOf, salonNamed, type Service } from "./env.ts";
-import { changeJson, factJson, planJson, reportJson } from "./planJson.ts";
+import { changeJson, earliestJson, factJson, planJson, reportJson, screeningJson } from "./planJson.ts";
 import { problem } from "./problems.ts";
 import { check, readJson } from "./readBody.ts";
 
@@ -96,6 +105,13 @@ salonRoutes.get("/salon/plans", async (c) => {
   return c.json({ plans: plans.map(planJson), next });
 });
 
+salonRoutes.get("/salon/earliest", async (c) => {
+  const read = check(c.req.query(), earliestQuery);
+  if (!read.ok) return problem(read.fault);
+  const earliest = await c.var.salon.earliest(read.value.after);
+  return earliest.ok ? c.json({ routes: earliest.value.map(earliestJson) }) : problem(earliest.fault);
+});
+
 salonRoutes.post("/salon/records", async (c) => {
   const read = await readJson(c.req.raw, salonRecord);
   if (!read.ok) return problem(read.fault);
@@ -116,6 +132,13 @@ salonRoutes.get("/salon/records", async (c) => {
     records: page.map(factJson),
     next: begin + page.length < all.length ? (page.at(-1)?.id ?? null) : null,
   });
+});
+
+salonRoutes.get("/salon/screenings", async (c) => {
+  const read = check(c.req.query(), screeningsQuery);
+  if (!read.ok) return problem(read.fault);
+  const { screenings, next } = await c.var.salon.screenings(read.value);
+  return c.json({ screenings: screenings.map(screeningJson), next });
 });
 
 salonRoutes.post("/salon/clients/:id/link", async (c) => {

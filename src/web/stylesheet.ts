@@ -1,6 +1,7 @@
 /** The one stylesheet. Colours keep a contrast of 4.5 to 1 at least in light and in dark. */
 export const STYLESHEET = `
 :root { color-scheme: light dark; --ink: #1d2324; --paper: #fbfaf7; --soft: #55605f; --line: #d5d9d4; --accent: #0b6b63; --card: #ffffff; --alarm: #8c1d18; --alarm-paper: #fdeeec; }
+@media (min-width: 30rem) { .choices .choice { flex-basis: 0; } }
 @media (prefers-color-scheme: dark) { :root { --ink: #e9ecea; --paper: #141817; --soft: #a9b4b1; --line: #343c3a; --accent: #6fd0c4; --card: #1b2120; --alarm: #ffb4ab; --alarm-paper: #33201e; } }
 * { box-sizing: border-box; }
 body { margin: 0; background: var(--paper); color: var(--ink); font: 1.0625rem/1.5 system-ui, sans-serif; }
@@ -26,4 +27,28 @@ a { color: var(--accent); }
 .report input { font: inherit; color: inherit; background: var(--paper); border: 1px solid var(--soft); border-radius: .5rem; padding: .5rem; max-width: 100%; }
 .small { font-size: .9375rem; color: var(--soft); }
 code { font-size: .875rem; overflow-wrap: anywhere; }
+.first { background: var(--accent); color: var(--card); font: inherit; font-weight: 600; cursor: pointer; }
+.quiet { background: none; color: var(--accent); font: inherit; font-weight: 600; cursor: pointer; }
+.questions fieldset { border: 0; border-top: 1px solid var(--line); margin: 0; padding: 1rem 0 1.25rem; min-width: 0; }
+.questions legend { float: left; width: 100%; padding: 0; margin: 0 0 .625rem; font-weight: 600; overflow-wrap: anywhere; }
+.questions legend + * { clear: both; }
+.questions > details { border-top: 1px solid var(--line); padding-top: .75rem; }
+.questions > details li { margin-bottom: .5rem; }
+.questions > details em { display: block; font-style: normal; font-size: .875rem; }
+.questions .first { margin-top: 1rem; width: 100%; }
+.choices { display: flex; flex-wrap: wrap; gap: .375rem; }
+.choice { flex: 1 1 auto; display: flex; align-items: center; gap: .5rem; min-height: 3rem; padding: .5rem .625rem; border: 1px solid var(--soft); border-radius: .5rem; cursor: pointer; }
+.choice:has(:checked) { border-color: var(--accent); box-shadow: inset 0 0 0 1px var(--accent); }
+.choice input { flex: none; width: 1.25rem; height: 1.25rem; margin: 0; accent-color: var(--accent); }
+.wide { align-items: flex-start; padding: .75rem; }
+.wide input { margin-top: .125rem; }
+.choice.refused, .refused .choice { border-color: var(--alarm); }
+.mark { color: var(--alarm); font-weight: 600; margin: 0 0 .5rem; }
+.faults { border: 2px solid var(--alarm); border-radius: .5rem; padding: .75rem 1rem; margin: 0 0 1rem; }
+.faults h3 { margin: 0 0 .5rem; color: var(--alarm); }
+.faults ul { margin: 0; padding-left: 1.25rem; }
+.faults a { color: var(--alarm); }
+details > summary { cursor: pointer; padding: .375rem 0; }
+details .questions { margin-top: .75rem; }
+:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 `;

@@ -67,3 +67,93 @@ test.each([
     await context.close();
   },
 );
+
+/** The page of a client of the demo who has not answered her questions yet. */
+const questionsPage = async (): Promise<string> => {
+  for (const address of addresses().filter((each) => each.includes("/c/"))) {
+    const html = await (await fetch(address, { headers: { accept: "text/html" } })).text();
+    if (html.includes(">Answer the questions</a>")) return address;
+  }
+  throw new Error("nobody in the demo has questions to answer");
+};
+
+test.each([
+  ["a phone, light", 375, 667, "light"],
+  ["a phone, dark", 375, 667, "dark"],
+  ["a desk, light", 1280, 800, "light"],
+  ["a desk, dark", 1280, 800, "dark"],
+] as const)(
+  "the questions on %s are answered by keyboard alone and without script, and a gap is named and reached",
+  async (name, width, height, colorScheme) => {
+    const context = await browser.newContext({ viewport: { width, height }, colorScheme, javaScriptEnabled: false });
+    const page = await context.newPage();
+    const folderOfShots = process.env["SCREENSHOTS"];
+    const shoot = async (what: string): Promise<void> => {
+      expect(await page.locator("main").evaluate((main) => main.scrollWidth <= main.clientWidth)).toBe(true);
+      if (!folderOfShots) return;
+      await page.screenshot({
+        path: `${folderOfShots}/questions-${name.replaceAll(/\W+/g, "-")}-${what}.png`,
+        fullPage: true,
+      });
+    };
+    /** Presses Tab until the focus stands on an element of this id, or of this text. */
+    const tabTo = async (wanted: string): Promise<void> => {
+      for (let presses = 0; presses < 60; presses++) {
+        await page.keyboard.press("Tab");
+        const focus = page.locator(":focus");
+        if ((await focus.count()) === 0) continue;
+        const [id, text] = [await focus.getAttribute("id"), (await focus.textContent())?.trim()];
+        if (id === wanted || text === wanted) return;
+      }
+      throw new Error(`the keyboard does not reach ${wanted}`);
+    };
+    const enter = async (): Promise<void> => {
+      const loaded = page.waitForEvent("load");
+      await page.keyboard.press("Enter");
+      await loaded;
+    };
+    await page.goto(await questionsPage());
+    await shoot("client-page");
+    await tabTo("Answer the questions");
+    await enter();
+    expect(page.url()).toContain("/screening");
+    expect(await page.locator(":checked").count()).toBe(0);
+    const emergency = await page.locator(".emergency").boundingBox();
+    expect((emergency?.y ?? height) + (emergency?.height ?? 0)).toBeLessThan(height);
+    await shoot("form");
+    const ids = await page.locator("fieldset input[value=no]").evaluateAll((inputs) => inputs.map(({ id }) => id));
+    expect(ids.length).toBeGreaterThanOrEqual(8);
+    for (const [index, id] of ids.entries()) {
+      if (index === 2) continue;
+      const first = id.replace(/-no$/, "-yes");
+      await tabTo(first);
+      await page.keyboard.press("Space");
+      await page.keyboard.press(index === ids.length - 1 ? "ArrowUp" : "ArrowDown");
+    }
+    await tabTo("Send my answers");
+    await enter();
+    expect(await page.locator("[role=alert] li").allTextContents()).toEqual([
+      "Question 3 is not answered",
+      expect.stringContaining("You have not agreed"),
+    ]);
+    expect(await page.locator(":checked").count()).toBe(ids.length - 1);
+    await shoot("gap");
+    await tabTo("Question 3 is not answered");
+    await page.keyboard.press("Enter");
+    const gap = ids[2]?.replace(/-no$/, "-yes") ?? "";
+    expect(await page.locator(":focus").getAttribute("id")).toBe(gap);
+    await page.keyboard.press("ArrowDown");
+    await tabTo("consent");
+    await page.keyboard.press("Space");
+    await tabTo("Send my answers");
+    await enter();
+    expect(page.url()).not.toMatch(/yes|not-sure/);
+    expect(await page.locator("main").textContent()).toContain("a person at the salon looks at it first and decides");
+    await shoot("answered");
+    await tabTo("Back to your page");
+    await enter();
+    expect(await page.locator("h2").allTextContents()).toContain("The salon is looking at your answers");
+    await shoot("waiting");
+    await context.close();
+  },
+);

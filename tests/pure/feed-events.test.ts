@@ -148,7 +148,7 @@ describe("a stop", () => {
 
   test("leaves a client one thing to do: telephone about the appointment", () => {
     const contents = clientEvents(stopped, context);
-    expect(kinds(standing(contents))).toEqual(["screening", "arrival", "colour"]);
+    expect(kinds(standing(contents))).toEqual(["colour"]);
     expect(find(contents, "colour").summary).toBe("Please telephone Juniper Lane Colour Room about this appointment");
   });
 
@@ -170,7 +170,7 @@ describe("a stop", () => {
 
   test("holds when the appointment has passed, and lifted brings the steps back as they were", () => {
     const past: Plan = { ...stopped, standing: "past", why: [{ code: "stop", text: "" }] };
-    expect(kinds(standing(clientEvents(past, context)))).toEqual(["screening", "arrival", "colour"]);
+    expect(kinds(standing(clientEvents(past, context)))).toEqual(["colour"]);
     const lifted: Plan = { ...stopped, standing: "on-track" };
     expect(clientEvents(lifted, context)).toEqual(clientEvents(planOf("on-track", stopped.steps), context));
     expect(standing(clientEvents(lifted, context))).toHaveLength(7);

@@ -1,8 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { nextToDo, stepLines } from "../../src/feed/nextToDo.ts";
+import { asksQuestions, nextToDo, stepLines } from "../../src/feed/nextToDo.ts";
+import { clientEvents } from "../../src/feed/clientEvents.ts";
+import { isUndecided } from "../../src/feed/openSteps.ts";
+import { salonEvents } from "../../src/feed/salonEvents.ts";
+import type { EventContent } from "../../src/feed/types.ts";
 import type { Standing } from "../../src/plan/types.ts";
 import { HOUR } from "../../src/time/instant.ts";
-import { at, contextOf, fellOver, homeSteps, planOf, PUT_ON, salonSteps, setDone } from "./feed-plans.ts";
+import { at, COLOUR, contextOf, fellOver, homeSteps, planOf, PUT_ON, salonSteps, setDone } from "./feed-plans.ts";
 
 const context = contextOf();
 const headline = (standing: Standing, steps = homeSteps(), asOf = at("2026-11-20T09:00:00Z")): string =>
@@ -50,6 +54,59 @@ describe("the one next thing", () => {
   test("a cancelled or past appointment asks for nothing", () => {
     expect(headline("cancelled")).toBe("This appointment is cancelled");
     expect(headline("past")).toBe("Your colour at Juniper Lane Colour Room was on Fri 11 Dec 2026, 10:30");
+  });
+});
+
+describe("answers that wait for a person at the salon", () => {
+  const why = [{ code: "person-decides", text: "" }];
+  const waiting = planOf("due", homeSteps(), { why });
+
+  test("are not asked for again: the next thing is to wait, with the telephone", () => {
+    const { headline: words, detail, isQuestions } = nextToDo(waiting, context);
+    expect([words, isQuestions]).toEqual(["The salon is looking at your answers", false]);
+    expect(detail).toContain("telephone 020 7946 0000");
+    expect(detail).toContain("Reported so far: questions answered.");
+    expect([asksQuestions(waiting), isUndecided(waiting)]).toEqual([false, true]);
+    expect(stepLines(waiting, context)[0]).toMatchObject({ kind: "screening", stateWords: "with the salon" });
+  });
+
+  test("still come after a test whose time has passed, and give way to a stop", () => {
+    const late = planOf("late", homeSteps(), { why, asOf: PUT_ON + HOUR });
+    expect(nextToDo(late, context).headline).toBe("Is your skin test on? Tell us here");
+    expect(nextToDo(planOf("stop", homeSteps(), { why }), context).headline).toMatch(/^Please telephone/);
+  });
+
+  test("stand in both feeds as with the salon, late or not, without a word of what was answered", () => {
+    for (const asOf of [waiting.asOf, COLOUR - 200 * HOUR]) {
+      const plan = planOf("late", homeSteps(), { why, asOf });
+      const screeningOf = (contents: readonly EventContent[]) => contents.find(({ kind }) => kind === "screening");
+      const [hers, ours] = [screeningOf(clientEvents(plan, context)), screeningOf(salonEvents(plan, context))];
+      expect(hers?.summary).toBe("The salon is looking at your answers");
+      expect(ours?.summary).toMatch(/^Look at M\.T\.'s answers and decide, by /);
+      expect(`${ours?.summary} ${ours?.description}`).not.toMatch(/not sure|reaction|allerg/i);
+    }
+  });
+
+  test("hold back a test whose time is still to come", () => {
+    const plan = planOf("due", setDone(salonSteps(), "screening"), { why });
+    expect(nextToDo(plan, context).headline).toBe("The salon is looking at your answers");
+  });
+});
+
+describe("the salon's questions", () => {
+  test("are the next thing until they are answered, late as well, and are asked for nowhere else", () => {
+    const opened = planOf("due", homeSteps(), { asOf: at("2026-11-12T16:30:00Z") });
+    expect([nextToDo(opened, context).isQuestions, asksQuestions(opened)]).toEqual([true, true]);
+    // Before its time the way there is shown and not pressed upon her.
+    const early = planOf("on-track", homeSteps(), { asOf: at("2026-11-12T16:29:59Z") });
+    expect([nextToDo(early, context).isQuestions, asksQuestions(early)]).toEqual([false, true]);
+    const late = planOf("late", homeSteps(), { asOf: at("2026-11-26T16:30:01Z") });
+    expect([nextToDo(late, context).isQuestions, asksQuestions(late)]).toEqual([true, true]);
+    expect(asksQuestions(planOf("due", setDone(homeSteps(), "screening")))).toBe(false);
+    for (const standing of ["stop", "no-time", "cancelled"] as const) {
+      expect(asksQuestions(planOf(standing, homeSteps()))).toBe(false);
+      expect(nextToDo(planOf(standing, homeSteps()), context).isQuestions).toBe(false);
+    }
   });
 });
 

@@ -77,6 +77,24 @@ describe("settings (counting.md 1, 4, 5, 8, 14, 18)", () => {
     ["an opening that never opens", { opening: { mon: [], holiday: ["09:00-12:00"] } }, "opening", "opening-empty"],
     ["the 30th of February", { closed: ["2026-02-30"] }, "closed[0]", "not-dates"],
     ["dates in reverse", { post: { closed: ["2026-02-03/2026-02-01"] } }, "post.closed[0]", "dates-reversed"],
+    [
+      "a label's question that asks only for a test",
+      { questions: [{ id: "scalp", text: "A sore scalp?", yes: "test-needed" }] },
+      "questions[0].yes",
+      "question-weakened",
+    ],
+    [
+      "a label's question with a ground that reaches less far",
+      { questions: [{ id: "past-reaction", text: "Ever a reaction?", yes: "do-not-colour", ground: "other" }] },
+      "questions[0].ground",
+      "question-weakened",
+    ],
+    [
+      "a ground beside a question that asks only for a test",
+      { questions: [{ id: "piercing", text: "A new piercing?", yes: "test-needed", ground: "other" }] },
+      "questions[0].ground",
+      "ground-misplaced",
+    ],
     ["a collection at no time", { post: { lastCollection: "24:30" } }, "post.lastCollection", "not-a-time"],
   ])("refuses %s", (_what, given, at, code) => {
     const found = refusalsOf(given).find((each) => each.code === code);
@@ -96,6 +114,15 @@ describe("settings (counting.md 1, 4, 5, 8, 14, 18)", () => {
   test("names the source against posting the salon's own colour (trade protocol of January 2024)", () => {
     const given = { tests: [{ route: "home-kit", protocol: "home-kit-120h", kit: { ownColour: true } }] };
     expect(refusalsOf(given)[0]?.text).toContain("January 2024");
+  });
+  test("accepts the label's questions in the salon's own words, and questions of its own", () => {
+    const questions = [
+      { id: "under-16", text: "Is your sixteenth birthday still to come?", yes: "do-not-colour" },
+      { id: "past-reaction", text: "Ever a reaction?", yes: "do-not-colour", ground: "past-reaction" },
+      { id: "scarf", text: "Do you wear a scarf at work?", yes: "test-needed" },
+      { id: "wound", text: "Is there a wound on your head?", yes: "do-not-colour", ground: "other" },
+    ];
+    expect(refusalsOf({ questions })).toEqual([]);
   });
   test("accepts a least that is the most: one instant", () => {
     expect(refusalsOf(own({ lead: { least: "PT48H", most: "PT48H" } }))).toEqual([]);

@@ -376,3 +376,53 @@ test("a test still ahead covers the client's next booking for the time being (ru
   ]);
   expect(by(false).route).toBe("home-kit");
 });
+
+describe("answers that left the decision to a person", () => {
+  const planAfter = (answered: string, facts: readonly Fact[]): Plan =>
+    countBack(
+      { booking: bookingAt(COLOUR), facts, samePerson: true, undecidedAt: at(answered), now: at("12-10 12:00") },
+      rules,
+    );
+  test("are never ready, whatever was confirmed before them, until somebody records what was decided", () => {
+    expect(planAt("12-10 12:00", whole).standing).toBe("ready");
+    const asked = planAfter("12-10 11:00", whole);
+    expect([asked.standing === "ready", codes(asked).includes("person-decides")]).toEqual([false, true]);
+    const decided = fact("screened", "12-10 11:30", { outcome: "pass" });
+    expect(planAfter("12-10 11:00", [...whole, decided]).standing).not.toBe("ready");
+    const again = fact("confirmed", "12-10 11:45");
+    const ready = planAfter("12-10 11:00", [...whole, decided, again]);
+    expect([ready.standing, codes(ready).includes("person-decides")]).toEqual(["ready", false]);
+  });
+  test("from before a recorded screening are decided already", () => {
+    expect(planAfter("12-08 09:00", whole).standing).toBe("ready");
+  });
+});
+
+describe("an earlier result counts, and a test of this booking's own went on all the same (rules 23, 24)", () => {
+  const earlier = [
+    fact("applied", "10-05 10:00", { booking: "booking-0", route: "home-kit" }),
+    fact("read", "10-07 10:30", { booking: "booking-0", outcome: "clear" }),
+    fact("read", "10-09 10:00", { booking: "booking-0", outcome: "clear" }),
+  ];
+  const on = [...earlier, passed, applied];
+  const late = fact("confirmed", "12-10 12:00");
+
+  test("without one it is ready by the earlier result", () => {
+    expect(planAt("12-10 12:00", [...earlier, passed, late])).toMatchObject({ route: "on-file", standing: "ready" });
+  });
+  test("an unread test is never ready: not read is not clear", () => {
+    const plan = planAt("12-10 12:00", [...on, late]);
+    expect([plan.route, plan.standing === "ready"]).toEqual(["on-file", false]);
+  });
+  test("and a confirmation from before its look is none", () => {
+    expect(planAt("12-10 12:00", [...on, fact("confirmed", "12-10 10:05"), clear]).standing).not.toBe("ready");
+    expect(planAt("12-10 12:00", [...on, clear, late]).standing).toBe("ready");
+  });
+  test("its look stays in sight until it is read", () => {
+    const looks = (facts: readonly Fact[]): readonly unknown[] =>
+      planAt("12-10 12:00", facts).leftBehind.map(({ kind, state, opens }) => [kind, state, shown(opens)]);
+    expect(looks(on)).toEqual([["reading", "planned", "12-10T10:05"]]);
+    expect(looks([...on, clear])).toEqual([["reading", "done", "12-10T10:05"]]);
+    expect(looks([...earlier, passed])).toEqual([]);
+  });
+});

@@ -7,6 +7,7 @@ import { expect, test } from "vitest";
 import type { Fact } from "../../src/plan/types.ts";
 import { applyBookings } from "../../src/salon/applyBookings.ts";
 import { compileDesk, type SalonDesk } from "../../src/salon/desk.ts";
+import { emptyState } from "../../src/salon/emptyState.ts";
 import { newDiary } from "../../src/salon/newDiary.ts";
 import { horizonToday } from "../../src/salon/readBlocks.ts";
 import { change, nextBoundary, settle, touch, type Work } from "../../src/salon/settle.ts";
@@ -39,16 +40,7 @@ const deskOf = async (zone: string): Promise<SalonDesk> => {
 
 const DESKS = await Promise.all(["Europe/London", "Australia/Lord_Howe", "America/St_Johns"].map(deskOf));
 
-const EMPTY: State = {
-  settledTo: BEGIN,
-  nextClient: 1,
-  nextFact: 1,
-  clients: new Map(),
-  bookings: new Map(),
-  facts: new Map(),
-  events: new Map(),
-  diaries: new Map([["main", newDiary("main", BEGIN)]]),
-};
+const EMPTY: State = { ...emptyState(BEGIN), diaries: new Map([["main", newDiary("main", BEGIN)]]) };
 
 /** Something that happens at a moment: a reading with these bookings, or a record. */
 type Happening =
@@ -94,7 +86,7 @@ const edit =
         service: "Colour",
         client: { name: CLIENTS[index % 2] as string, email: "someone@example.com", phone: null },
       }));
-      applyBookings(work, "main", found, NOTHING, horizonToday(desk.rules.zone, work.at));
+      applyBookings(work, "main", { bookings: found, tests: [] }, NOTHING, horizonToday(desk.rules.zone, work.at));
       work.diaries.set("main", { ...(work.diaries.get("main") as Diary), lastGood: work.at });
       work.diariesTouched = true;
       return;
@@ -236,7 +228,13 @@ test("leaving out an unrelated entry moves no step of any other booking", () => 
               service: "Colour",
               client: { name: `Client Number${index}`, email: `c${index}@example.com`, phone: null },
             }));
-            applyBookings(work, "main", found, NOTHING, horizonToday(desk.rules.zone, work.at));
+            applyBookings(
+              work,
+              "main",
+              { bookings: found, tests: [] },
+              NOTHING,
+              horizonToday(desk.rules.zone, work.at),
+            );
           });
         const all = starts.map((_, index) => index);
         const stepsOf = (state: State) =>

@@ -67,8 +67,18 @@ export const isReady = (evidence: Evidence, booking: Booking, choice: Choice, ro
   const screening = own.findLast((record) => record.kind === "screened");
   if (!route || !screening) return false;
   let covering: { at: Moment; readAt: Moment } | undefined;
-  if (route.route === "on-file") covering = choice.cover;
-  else if (route.applied) {
+  if (route.route === "on-file") {
+    covering = choice.cover;
+    // A test of this booking's own that is on must be read too.
+    const newest = choice.counting.at(-1);
+    const beside = newest && choice.routes.find((each) => each.route === newest.route);
+    if (beside && covering) {
+      const looks = readingsOf(evidence, booking, choice, beside);
+      if (!holdClear(looks)) return false;
+      const reads = looks.filter(({ open }) => open.look.holding).map(({ read }) => (read as Told).at);
+      covering = { ...covering, readAt: Math.max(covering.readAt, ...reads) };
+    }
+  } else if (route.applied) {
     const looks = readingsOf(evidence, booking, choice, route);
     if (!holdClear(looks)) return false;
     const holding = looks.filter(({ open }) => open.look.holding);

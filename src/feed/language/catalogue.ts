@@ -15,6 +15,7 @@ export type StepName =
   | "arrival"
   | "applicationHome"
   | "applicationSalon"
+  | "applicationBooked"
   | "removalHome"
   | "removalSalon"
   | "readingHome"
@@ -118,6 +119,70 @@ export interface Catalogue {
     readonly heldHow: string;
     readonly neverRead: string;
     readonly neverReadHow: string;
+  };
+  /** The health questions: their page, and what a client's own page says of them. */
+  readonly questions: {
+    readonly title: string;
+    readonly heading: string;
+    /** What is pressed to come to the questions, and to come to them a second time. */
+    readonly open: string;
+    readonly openAgain: string;
+    readonly answerAll: string;
+    readonly answers: { readonly yes: string; readonly no: string; readonly notSure: string };
+    readonly sources: string;
+    readonly agreeHeading: string;
+    readonly send: string;
+    readonly back: string;
+    /** {when} */
+    readonly answered: string;
+    readonly answeredAtSalon: string;
+    readonly cameOf: {
+      readonly pass: string;
+      readonly testNeeded: string;
+      readonly doNotColour: string;
+      readonly personDecides: string;
+    };
+    readonly askedAgain: string;
+    readonly changeHeading: string;
+    readonly stopAgain: string;
+    /** While a person has to decide. */
+    readonly looking: string;
+    readonly lookingDetail: string;
+    readonly lookingState: string;
+    /** In a calendar, which others may see: nothing of what was answered. */
+    readonly lookingHow: string;
+    /** The same in the salon's feed: {client} {by} */
+    readonly toDecide: string;
+    readonly toDecideHow: string;
+    readonly none: string;
+    readonly noneDetail: string;
+    readonly afterHeading: string;
+    readonly after: string;
+    readonly afterWithdrawal: string;
+    readonly instead: string;
+    readonly faults: {
+      readonly heading: string;
+      /** {number} */
+      readonly unanswered: string;
+      readonly mark: string;
+      readonly consent: string;
+      readonly changed: string;
+      readonly notAhead: string;
+      readonly other: string;
+    };
+    /** Of the answers that are kept. */
+    readonly kept: {
+      readonly heading: string;
+      readonly since: string;
+      readonly none: string;
+      readonly withdrawn: string;
+      readonly withdraw: string;
+      readonly deleted: string;
+      readonly follows: string;
+      readonly followed: string;
+      readonly given: string;
+      readonly never: string;
+    };
   };
   /** The client's page. */
   readonly page: {

@@ -58,6 +58,12 @@ export const enGB: Catalogue = {
       late: "Is your skin test on? {here}",
       how: "Just walk in while the salon is open. It takes a few minutes.",
     },
+    applicationBooked: {
+      todo: "Come to the salon for your skin test, {from}",
+      hangs: null,
+      late: "Is your skin test on? {here}",
+      how: "This time is kept for you at the salon. It takes a few minutes. If you cannot come, telephone at once: a later time may be too late for this appointment.",
+    },
     removalHome: {
       todo: "Take the skin test off from {from}, by {by}",
       hangs: "Take the skin test off {after} after you put it on ({moment} if that was {start})",
@@ -125,6 +131,12 @@ export const enGB: Catalogue = {
       hangs: null,
       late: "Is {client}'s skin test on? Ask and record",
       how: "Record the moment it goes on, the product, the batch and the place.",
+    },
+    applicationBooked: {
+      todo: "Skin test in the diary: {client}, {from}",
+      hangs: null,
+      late: "Is {client}'s skin test on? Ask and record",
+      how: "It counts only once it is recorded: the moment it goes on, the product, the batch and the place.",
     },
     removalHome: {
       todo: "{client} takes the skin test off from {from}, by {by}",
@@ -222,6 +234,74 @@ export const enGB: Catalogue = {
     neverReadHow:
       "Until the diary has been read once, there are no deadlines from it. That is not the same as no bookings.",
   },
+  questions: {
+    title: "Questions, {salon}",
+    heading: "Questions before your colour on {at}",
+    open: "Answer the questions",
+    openAgain: "Answer the questions again",
+    answerAll: "Please answer every question. “Not sure” is an answer too: a person at the salon then decides.",
+    answers: { yes: "Yes", no: "No", notSure: "Not sure" },
+    sources: "Where these questions come from",
+    agreeHeading: "Keeping your answers",
+    send: "Send my answers",
+    back: "Back to your page",
+    answered: "You answered on {when}.",
+    answeredAtSalon: "The salon has recorded your answers for this appointment.",
+    cameOf: {
+      pass: "You told of nothing that speaks against going on. A person at the salon still decides on the day.",
+      testNeeded:
+        "By your answers a new skin test is needed before this appointment. What to do by when stands on your page.",
+      doNotColour:
+        "Because of what you answered, please do not colour your hair and do not put a skin test on. A person at the salon will look at it and speak to you.",
+      personDecides: "You were not sure of an answer, so a person at the salon looks at it first and decides.",
+    },
+    askedAgain: "The salon has set aside what came of it. Please answer again.",
+    changeHeading: "Has something changed? Answer again",
+    stopAgain: "If the salon has asked you to answer again",
+    looking: "The salon is looking at your answers",
+    lookingDetail:
+      "You were not sure of an answer, so a person at the salon decides first and speaks to you. If you have heard nothing, telephone {phone}. You can answer again at any time.",
+    lookingState: "with the salon",
+    lookingHow:
+      "You have answered. A person at the salon looks at it and speaks to you; if you have heard nothing, telephone {phone}.",
+    toDecide: "Look at {client}'s answers and decide, by {by}",
+    toDecideHow:
+      "{client} has answered, and a person at the salon has to decide. Look at the answers, telephone, then record the screening. Until then it stays open.",
+    none: "No appointment ahead",
+    noneDetail:
+      "There is no colour appointment of yours ahead, so there is nothing to answer now. When you have one, the questions stand here.",
+    afterHeading: "What happens with your answers",
+    after:
+      "The salon sees them beside the questions as they stand here, and uses them to decide whether a new skin test is needed and whether a person has to look first. They stand in no calendar. A single answer cannot be changed afterwards, by you or by the salon; all the questions can be answered again.",
+    afterWithdrawal:
+      "You can take your agreement back on your page at any time. Your answers are then deleted. That you were asked, when, and what came of it stays.",
+    instead: "Rather say it than write it? Telephone {phone} instead, and the salon asks you in person.",
+    faults: {
+      heading: "Your answers were not sent yet",
+      unanswered: "Question {number} is not answered",
+      mark: "Please choose an answer.",
+      consent:
+        "You have not agreed that the salon keeps your answers. Without that they cannot be kept, and nothing of them was. You can telephone {phone} instead: the salon then asks you in person.",
+      changed:
+        "The salon has changed its questions since you opened this page. Please answer them as they stand here now.",
+      notAhead: "The appointment that you answered for is not ahead any more, so nothing was kept.",
+      other: "What was sent could not be understood. Please answer here again, or telephone {phone}.",
+    },
+    kept: {
+      heading: "Your answers",
+      since: "Answers of yours to the salon's questions are kept since {when}.",
+      none: "You agreed on {when} that the salon keeps your answers. None are kept at present.",
+      withdrawn: "You took your agreement back on {when}. None of your answers are kept.",
+      withdraw: "Take my agreement back",
+      deleted: "Your answers are deleted.",
+      follows:
+        "If you take it back, your answers are deleted. That you were asked, when, and what came of it stays, for your protection and in case of legal claims; so does anything that speaks against colouring. The salon then asks you in person.",
+      followed:
+        "That you were asked, when, and what came of it stays, for your protection and in case of legal claims; so does anything that speaks against colouring. The salon asks you in person, or you agree anew with your next answers.",
+      given: "You agree that the salon keeps your answers. You can take this back at any time.",
+      never: "You never gave such an agreement, and none of your answers are kept. Nothing was changed.",
+    },
+  },
   page: {
     cancelled: "This appointment is cancelled",
     cancelledDetail:
@@ -241,6 +321,7 @@ export const enGB: Catalogue = {
       arrival: "kit arrived",
       applicationHome: "skin test put on",
       applicationSalon: "skin test put on",
+      applicationBooked: "skin test put on",
       removalHome: "skin test taken off",
       removalSalon: "skin test wiped off",
       readingHome: "look {n} told",

@@ -1,0 +1,40 @@
+/** Whose an entry is: a client already known, or a new one. Works on one state in change. */
+import { canBeOne, type PeopleIndex } from "../diary/clients.ts";
+import type { Person } from "../diary/types.ts";
+import { touchNamed, type Work } from "./settle.ts";
+import type { Client } from "./types.ts";
+
+/**
+ * The client's id; adds her where nobody known is she. `before` is whose the entry was at the last reading: an entry that
+ * gains an address is still the same woman's, with her records and her stop.
+ */
+export const clientFor = (work: Work, people: PeopleIndex, person: Person, before: string | undefined): string => {
+  const carried = work.clients.get(before ?? "");
+  const same = carried && canBeOne(carried, person) ? carried : undefined;
+  const known = same ?? people.find(person);
+  const client = known && work.clients.get(known.id);
+  if (client) {
+    const { email, phone } = client;
+    if ((email === null && person.email !== null) || (phone === null && person.phone !== null)) {
+      const learned = { ...client, email: email ?? person.email, phone: phone ?? person.phone };
+      work.clients.set(client.id, learned);
+      people.learn(learned);
+    }
+    return client.id;
+  }
+  const added: Client = {
+    id: `c${work.nextClient}`,
+    number: work.nextClient,
+    name: person.name,
+    email: person.email,
+    phone: person.phone,
+    generation: 1,
+    confirmed: person.email !== null || person.phone !== null,
+  };
+  work.nextClient++;
+  // A test in the diary under this bare name may have been somebody else's until now.
+  if (work.tests.size > 0) touchNamed(work, added.name);
+  work.clients.set(added.id, added);
+  people.add(added);
+  return added.id;
+};

@@ -1,0 +1,60 @@
+/**
+ * A client's agreement that her health answers are kept, and what follows when she takes it back: her answers are emptied,
+ * while that she was asked, when, and what came of it stay with the records. Statements are appended, never changed.
+ */
+import type { Settings } from "../settings.ts";
+import type { Instant } from "../time/instant.ts";
+import { nextId } from "./inTurn.ts";
+import type { Keeper } from "./keeper.ts";
+import { showQuestions } from "./shownQuestions.ts";
+import type { Client, Consent, Screening, State } from "./types.ts";
+
+/** What a client's statements come to. */
+export interface ConsentHeld {
+  /** Whether her answers may be kept. */
+  readonly given: boolean;
+  /** Of the statement that holds. */
+  readonly at: Instant;
+  /** When the oldest answers that are still kept were given; null: none are kept. */
+  readonly keptSince: Instant | null;
+}
+
+export interface ConsentSaid {
+  readonly held: ConsentHeld | null;
+  /** False where she said what held already, or took back what she never gave. */
+  readonly isNew: boolean;
+  /** Of the words that say what follows. */
+  readonly language: Settings["language"];
+}
+
+const hers = <Row extends { readonly client: string }>(rows: ReadonlyMap<string, Row>, client: string): Row[] =>
+  [...rows.values()].filter((row) => row.client === client);
+
+const newestOf = (state: Pick<State, "consents">, client: string): Consent | undefined =>
+  hers(state.consents, client).at(-1);
+
+/** Null where she never said anything. */
+export const consentOf = (state: Pick<State, "consents" | "screenings">, client: string): ConsentHeld | null => {
+  const newest = newestOf(state, client);
+  if (!newest) return null;
+  const kept = hers(state.screenings, client).find(({ answers }) => answers !== null);
+  return { given: newest.given, at: newest.at, keptSince: kept?.at ?? null };
+};
+
+/** Takes a statement given through her link. Errors: none. */
+export const sayConsent = (keeper: Keeper, client: Client, given: boolean, now: Instant): ConsentSaid => {
+  const newest = newestOf(keeper.state, client.id);
+  const isNew = given ? newest?.given !== true : newest?.given === true;
+  if (isNew) {
+    const words = newest && !given ? newest.words : showQuestions(keeper, now).consent;
+    keeper.change(now, (work) => {
+      const id = nextId("k", work.consents);
+      work.consents.set(id, { id, client: client.id, given, at: now, words, via: "client-link" });
+      if (!given) for (const row of hers(work.screenings, client.id)) work.screenings.set(row.id, emptied(row, now));
+    });
+  }
+  return { held: consentOf(keeper.state, client.id), isNew, language: keeper.settings.language };
+};
+
+const emptied = (row: Screening, now: Instant): Screening =>
+  row.answers === null ? row : { ...row, answers: null, withdrawn: now };

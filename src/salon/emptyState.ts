@@ -1,0 +1,18 @@
+/** A salon in which nothing has happened yet. */
+import type { Instant } from "../time/instant.ts";
+import type { State } from "./types.ts";
+
+export const emptyState = (at: Instant): State => ({
+  settledTo: at,
+  nextClient: 1,
+  nextFact: 1,
+  clients: new Map(),
+  bookings: new Map(),
+  facts: new Map(),
+  tests: new Map(),
+  questions: new Map(),
+  screenings: new Map(),
+  consents: new Map(),
+  events: new Map(),
+  diaries: new Map(),
+});
