@@ -1,17 +1,20 @@
-/** Random salons, bookings and records for property tests. Nothing here expects a result. */
+/** Random bookings, moments and records for property tests. Nothing here expects a result. */
 import * as fc from "fast-check";
-import { NO_HOLIDAYS } from "../../src/plan/holidays.ts";
+import { Temporal } from "temporal-polyfill";
+import type { HolidayTable } from "../../src/plan/holidays.ts";
 import { compileRules, type Rules } from "../../src/plan/rules.ts";
-import type { BookingFacts, Fact } from "../../src/plan/types.ts";
-import { type Settings, settingsSchema, WEEKDAYS } from "../../src/settings.ts";
-import { DAY_SECONDS, formatDay, HOUR, type Instant, MINUTE, parseInstant } from "../../src/time/instant.ts";
-import { Zone } from "../../src/time/zone.ts";
+import type { BookingFacts, Fact, TestAppointment } from "../../src/plan/types.ts";
+import { type Settings, settingsSchema } from "../../src/settings.ts";
+import { DAY_SECONDS, HOUR, type Instant, MINUTE } from "../../src/time/instant.ts";
+import { dayNumberOf } from "../reckoner/moments.ts";
+import { openMinuteFrom, type Place } from "./law-calendar.ts";
+import { daysOffAround, salonInput, type Wish } from "./plan-salons.ts";
 
-/** Runs of each law; the one place where it is set. */
+/** Runs of a test over random plans that is none of the counted laws. */
 export const RUNS = Number(process.env["PLAN_RUNS"] ?? 300);
 
-/** Zones that try the arithmetic: half-hour shifts, changes at midnight, a Ramadan clock, and none at all. */
-export const ZONES = [
+/** Zones whose clocks change: half-hour shifts, changes at midnight and a Ramadan clock among them. */
+export const CHANGING_ZONES = [
   "Europe/London",
   "America/New_York",
   "America/Los_Angeles",
@@ -22,189 +25,153 @@ export const ZONES = [
   "Africa/Cairo",
   "America/Santiago",
   "Africa/Casablanca",
+] as const;
+/** Zones whose clocks stay as they are from 2026 to 2028. */
+export const STEADY_ZONES = [
   "Pacific/Apia",
   "Asia/Kolkata",
+  "America/Phoenix",
+  "Australia/Brisbane",
+  "Australia/Perth",
+  "America/Sao_Paulo",
 ] as const;
+export const ZONES = [...CHANGING_ZONES, ...STEADY_ZONES] as const;
 
-const FIRST = parseInstant("2026-02-01T00:00:00Z") as Instant;
-const LAST = parseInstant("2027-06-01T00:00:00Z") as Instant;
+const FIRST: Instant = Date.UTC(2026, 0, 1) / 1_000;
+const LAST: Instant = Date.UTC(2029, 0, 1) / 1_000;
 
-const clock = (minutes: number): string =>
-  `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
+/** Every change of a zone's clocks from 2026 to 2028, as the runtime's own data have it. */
+const changesIn = (zone: string): readonly Instant[] => {
+  const found: Instant[] = [];
+  let at = Temporal.Instant.fromEpochMilliseconds(FIRST * 1_000).toZonedDateTimeISO(zone);
+  for (;;) {
+    const next = at.getTimeZoneTransition("next");
+    if (!next || next.epochMilliseconds >= LAST * 1_000) return found;
+    found.push(next.epochMilliseconds / 1_000);
+    at = next;
+  }
+};
+const changes = new Map(ZONES.map((zone) => [zone as string, changesIn(zone)]));
 
-const span = (earliest: number, latest: number): fc.Arbitrary<string> =>
-  fc
-    .tuple(fc.integer({ min: earliest / 5, max: latest / 5 }), fc.integer({ min: earliest / 5, max: latest / 5 }))
-    .filter(([from, to]) => from !== to)
-    .map(([from, to]) => `${clock(Math.min(from, to) * 5)}-${clock(Math.max(from, to) * 5)}`);
+/** Leads that presets ask for, in hours: a start so long after a change has its last application at the change. */
+const LEADS_H = [0, 24, 48, 48.75, 96, 120] as const;
 
-const daySpans: fc.Arbitrary<string[]> = fc.oneof(
-  { weight: 4, arbitrary: fc.constant<string[]>(["09:00-17:30"]) },
-  { weight: 2, arbitrary: fc.constant<string[]>(["08:30-13:00", "14:00-16:00"]) },
-  { weight: 1, arbitrary: fc.constant<string[]>(["20:00-24:00", "00:00-02:00"]) },
-  { weight: 1, arbitrary: fc.constant<string[]>(["00:00-24:00"]) },
-  { weight: 3, arbitrary: fc.array(span(0, 1440), { minLength: 1, maxLength: 3 }) },
-  { weight: 3, arbitrary: fc.constant<string[]>([]) },
+/** A start from 2026 to 2028, most often so that the days of its test hold a change of that zone's clocks. */
+export const startIn = (zone: string): fc.Arbitrary<Instant> => {
+  const near = changes.get(zone) ?? [];
+  const anywhere = fc.integer({ min: FIRST / MINUTE, max: LAST / MINUTE }).map((minute) => minute * MINUTE);
+  if (near.length === 0) return anywhere;
+  const after = fc
+    .tuple(fc.constantFrom(...near), fc.integer({ min: -2 * 1_440, max: 12 * 1_440 }))
+    .map(([change, minutes]) => change + minutes * MINUTE);
+  const onto = fc
+    .tuple(fc.constantFrom(...near), fc.constantFrom(...LEADS_H), fc.integer({ min: -130, max: 130 }))
+    .map(([change, hours, minutes]) => change + hours * HOUR + minutes * MINUTE);
+  return fc.oneof({ weight: 5, arbitrary: after }, { weight: 3, arbitrary: onto }, { weight: 1, arbitrary: anywhere });
+};
+
+/** When a booking is looked at: so long from its start, or at an instant of its plan or one second to either side. */
+export type Seen = { readonly seconds: number } | { readonly edge: number; readonly shift: number };
+
+const seen: fc.Arbitrary<Seen> = fc.oneof(
+  {
+    weight: 2,
+    arbitrary: fc.integer({ min: -42 * DAY_SECONDS, max: 3 * DAY_SECONDS }).map((seconds) => ({ seconds })),
+  },
+  { weight: 1, arbitrary: fc.integer({ min: -8 * DAY_SECONDS, max: 0 }).map((seconds) => ({ seconds })) },
+  { weight: 4, arbitrary: fc.record({ edge: fc.nat({ max: 59 }), shift: fc.constantFrom(-1, 0, 1) }) },
 );
 
-const opening = fc.option(
-  fc
-    .record(Object.fromEntries(WEEKDAYS.map((name) => [name, daySpans])))
-    .filter((days) => Object.values(days).some((spans) => spans.length > 0)),
-  { freq: 8 },
-);
+/** A salon, one booking of it and when that is looked at. */
+export interface Scene extends Place {
+  readonly rules: Rules;
+  readonly start: Instant;
+  readonly seen: Seen;
+}
 
-const length = (least: number, most: number): fc.Arbitrary<number> =>
-  fc.oneof(
-    fc.integer({ min: least, max: most }),
-    fc.integer({ min: Math.ceil(least / 30), max: Math.floor(most / 30) }).map((n) => n * 30),
-  );
+const tableOf = (dates: readonly string[]): HolidayTable => {
+  const days = [...new Set(dates)].toSorted().map((date) => ({ day: dayNumberOf(date), name: "A day off" }));
+  return { country: null, region: null, place: "no-country", fromYear: 2020, toYear: 2032, post: days, salon: days };
+};
 
-/** A protocol of the salon's own, in minutes; always with a look that holds. */
-const ownProtocol = (isLimited: boolean) =>
-  fc
-    .record({
-      least: length(60, 200 * 60),
-      extra: isLimited ? fc.option(length(0, 100 * 60), { freq: 2 }) : fc.constant(null),
-      from: fc.constantFrom("application", "removal"),
-      wear: fc.option(length(15, 60 * 60)),
-      looks: fc.array(length(15, 200 * 60), { maxLength: 2 }),
-      within: length(15, 600),
-    })
-    .map(({ least, extra, from, wear, looks, within }) => ({
-      lead: {
-        least: `PT${least}M`,
-        most: isLimited && extra !== null ? `PT${least + extra}M` : null,
-        from: wear === null ? "application" : from,
-      },
-      wear: wear === null ? null : `PT${wear}M`,
-      readings: [{ after: `PT${least}M`, within: `PT${within}M` }, ...looks.map((after) => ({ after: `PT${after}M` }))],
-      source: { note: "made up for a test" },
-    }));
-
-const presets = ["salon-48h", "salon-45min-48h", "home-kit-120h", "wash-off-24h", "two-looks-48h"];
-const protocolName = (isLimited: boolean) =>
-  fc.oneof(
-    fc.constantFrom<string | string[]>(...presets, ...(isLimited ? ["window-24-48h"] : []), [
-      "salon-48h",
-      "two-looks-48h",
-    ]),
-    fc.constant("own"),
-  );
-
-const margin = fc.option(
-  length(0, 72 * 60).map((minutes) => `PT${minutes}M`),
-  { nil: undefined },
-);
-const testOf = (route: "in-salon" | "home-kit", isLimited: boolean) =>
-  fc
-    .record({ protocol: protocolName(isLimited), margin, onFile: fc.constantFrom("default", "any", null) })
-    .map((each) => ({
-      route,
-      protocol: each.protocol,
-      ...(each.onFile === "default" ? {} : { onFile: each.onFile === null ? null : { months: 6 } }),
-      screening: each.margin === undefined ? {} : { margin: each.margin },
-    }));
-
-const tests = (isLimited: boolean) =>
-  fc
-    .tuple(
-      testOf("in-salon", isLimited),
-      testOf("home-kit", isLimited),
-      fc.constantFrom("both", "turned", "first", "second"),
-    )
-    .map(([walkIn, kit, order]) =>
-      order === "both" ? [walkIn, kit] : order === "turned" ? [kit, walkIn] : order === "first" ? [walkIn] : [kit],
-    );
-
-const someDates = fc.array(
-  fc.tuple(fc.integer({ min: FIRST, max: LAST }), fc.integer({ min: 0, max: 9 })).map(([at, days]) => {
-    const day = Math.floor(at / DAY_SECONDS);
-    return `${formatDay(day)}/${formatDay(day + days)}`;
-  }),
-  { maxLength: 12 },
-);
-
-const weekdaySet = fc.subarray([...WEEKDAYS], { minLength: 1 });
-
-/** Settings as they come in. `isLimited`: greatest leads may occur. */
-export const settingsInput = (isLimited: boolean) =>
-  fc
-    .record({
-      zone: fc.constantFrom(...ZONES),
-      opening,
-      holiday: fc.option(daySpans),
-      lastWalkIn: fc.constantFrom("PT0M", "PT30M", "PT30M", "PT95M"),
-      closed: someDates,
-      add: someDates,
-      clientHours: fc.oneof(
-        fc.constant("08:00-21:00"),
-        fc.constant("00:00-24:00"),
-        fc.constant("09:00-24:00"),
-        span(0, 1440),
-      ),
-      post: fc.record({
-        collection: weekdaySet,
-        delivery: weekdaySet,
-        lastCollection: fc.constantFrom("16:30", "09:00", "00:00", "24:00"),
-        deliveredBy: fc.constantFrom("18:00", "07:00", "24:00"),
-        transit: fc.integer({ min: 1, max: 9 }),
-        count: fc.constantFrom("delivery", "calendar"),
-        closed: someDates,
-        holidays: fc.boolean(),
-      }),
-      tests: tests(isLimited),
-      own: ownProtocol(isLimited),
-    })
-    .filter(({ clientHours }) => clientHours.length > 0)
-    .map((each) => ({
-      name: "Salon of a test",
-      zone: each.zone,
-      tests: each.tests,
-      protocols: { own: each.own },
-      opening:
-        each.opening === null ? null : { ...each.opening, ...(each.holiday === null ? {} : { holiday: each.holiday }) },
-      lastWalkIn: each.lastWalkIn,
-      closed: each.closed,
-      holidays: { add: each.add },
-      clientHours: each.clientHours,
-      post: each.post,
-    }));
-export type SettingsInput = ReturnType<typeof settingsInput> extends fc.Arbitrary<infer T> ? T : never;
-
-/** Compiles settings as a salon would; undefined where they are refused. */
-export const compile = (input: unknown): Rules | undefined => {
-  const compiled = compileRules(settingsSchema.parse(input) satisfies Settings, NO_HOLIDAYS, "salon-of-a-test");
-  // A counterexample shows the settings; what is compiled from them would bury them.
+/** Compiles settings that have passed their door; undefined where they are refused. */
+export const compileSettings = (settings: Settings, daysOff: readonly string[]): Rules | undefined => {
+  const compiled = compileRules(settings, tableOf(daysOff), "salon-of-a-test");
+  // A counter-example shows the settings; what is compiled from them would bury them.
   return compiled.ok ? Object.assign(compiled.rules, { [fc.toStringMethod]: () => "(compiled)" }) : undefined;
 };
 
-/** A salon that its rules accept. */
-export const salon = (isLimited = true): fc.Arbitrary<{ readonly input: SettingsInput; readonly rules: Rules }> =>
-  settingsInput(isLimited)
-    .map((input) => ({ input, rules: compile(input) }))
-    .filter((each): each is { input: SettingsInput; rules: Rules } => each.rules !== undefined);
+/** Compiles a salon as the service would; undefined where its settings are refused. */
+export const compile = ({ input, daysOff }: Place): Rules | undefined =>
+  compileSettings(settingsSchema.parse(input), daysOff);
 
-/** A start in whole minutes, most often within nine days of a change of that zone's clocks. */
-export const startIn = (zoneName: string): fc.Arbitrary<Instant> => {
-  const changes = (Zone.named(zoneName) as Zone).changes(FIRST, LAST).map(({ at }) => at);
-  const anywhere = fc.integer({ min: FIRST / MINUTE, max: LAST / MINUTE });
-  if (changes.length === 0) return anywhere.map((minute) => minute * MINUTE);
-  const near = fc
-    .tuple(fc.constantFrom(...changes), fc.integer({ min: -9 * 1440, max: 9 * 1440 }))
-    .map(([change, minutes]) => Math.floor(change / MINUTE) + minutes);
-  return fc.oneof({ weight: 3, arbitrary: near }, { weight: 1, arbitrary: anywhere }).map((minute) => minute * MINUTE);
-};
+const zoneName = fc.oneof(
+  { weight: 5, arbitrary: fc.constantFrom<string>(...CHANGING_ZONES) },
+  { weight: 1, arbitrary: fc.constantFrom<string>(...STEADY_ZONES) },
+);
 
-/** A start that lies in opening hours, where there is one within a month of a random moment. */
-export const openStart = (rules: Rules): fc.Arbitrary<Instant> =>
-  startIn(rules.zone.name)
-    .map((at) => Math.ceil((rules.nextOpening(at, at + 400 * DAY_SECONDS) ?? at) / MINUTE) * MINUTE)
-    .filter((at) => rules.isOpenAt(at));
+/** Scenes whose settings the salon's rules accept. */
+export const scenes = (wish: Wish = {}): fc.Arbitrary<Scene> =>
+  zoneName
+    .chain((zone) => startIn(zone).map((start) => ({ zone, start })))
+    .chain(({ zone, start }) => {
+      const day = Math.floor(start / DAY_SECONDS);
+      return fc.record({
+        input: salonInput(zone, day, wish),
+        daysOff: daysOffAround(day),
+        start: fc.oneof(fc.constant(start), fc.constant(start), fc.constantFrom(start + 1, start + 61)),
+        seen,
+      });
+    })
+    .map((each) => {
+      const rules = compile(each);
+      return rules && { ...each, rules };
+    })
+    .filter((each) => each !== undefined);
 
-/** Moments before a start, from six weeks before to three days after. */
-export const nowAround = (start: Instant): fc.Arbitrary<Instant> =>
-  fc.integer({ min: start - 42 * DAY_SECONDS, max: start + 3 * DAY_SECONDS });
+/** Scenes whose booking starts at a whole minute in opening hours. */
+export const openScenes = (wish: Wish = {}): fc.Arbitrary<Scene> =>
+  scenes(wish)
+    .map((scene) => {
+      const start = openMinuteFrom(scene, scene.start);
+      return start === undefined ? undefined : { ...scene, start };
+    })
+    .filter((scene) => scene !== undefined);
+
+/** A scene with records, and now and then with tests that stand in the diary. */
+export interface ToldScene extends Scene {
+  readonly facts: readonly Fact[];
+  readonly appointments: readonly TestAppointment[];
+}
+
+/** Tests in the diary so long before a start that some keep the lead and some do not. */
+const appointmentsBefore = (start: Instant): fc.Arbitrary<readonly TestAppointment[]> =>
+  fc.oneof(
+    { weight: 2, arbitrary: fc.constant([]) },
+    {
+      weight: 1,
+      arbitrary: fc.array(
+        fc
+          .record({
+            quarters: fc.integer({ min: 0, max: 40 * 24 }),
+            length: fc.constantFrom(null, 0, 10 * MINUTE, 45 * MINUTE, 2 * HOUR),
+          })
+          .map(({ quarters, length }) => {
+            const from = start - quarters * 15 * MINUTE;
+            return { start: from, end: length === null ? null : from + length };
+          }),
+        { minLength: 1, maxLength: 2 },
+      ),
+    },
+  );
+
+export const toldScenes = (wish: Wish = {}): fc.Arbitrary<ToldScene> =>
+  scenes(wish).chain((scene) =>
+    fc.record({ facts: factsAround(scene.start), appointments: appointmentsBefore(scene.start) }).map((told) => ({
+      ...scene,
+      ...told,
+    })),
+  );
 
 export const bookingAt = (start: Instant, uid = "booking-1"): BookingFacts => ({
   uid,
