@@ -45,9 +45,17 @@ export const removalOf = (applied: Fact, own: readonly Fact[]): Fact | null => {
   return ended ?? null;
 };
 
+/** When a test first came off: said twice, the later telling puts nothing back on. */
+const firstRemovalOf = (applied: Fact, own: readonly Fact[]): Fact | null => {
+  const next = own.find((fact) => fact.kind === "applied" && fact.at > applied.at);
+  return own.find((fact) => fact.kind === "removed" && fact.at >= applied.at && (!next || fact.at < next.at)) ?? null;
+};
+
 /** Whether a test came off more than fifteen minutes before its time (counting.md 17). */
-export const isWornTooShort = (applied: Fact, removed: Fact | null, test: TestRule): boolean =>
-  test.wear !== null && removed !== null && removed.at < applied.at + test.wear - REMOVAL_EARLY_MINUTES * MINUTE;
+export const isWornTooShort = (applied: Fact, own: readonly Fact[], test: TestRule): boolean => {
+  const removed = firstRemovalOf(applied, own);
+  return test.wear !== null && removed !== null && removed.at < applied.at + test.wear - REMOVAL_EARLY_MINUTES * MINUTE;
+};
 
 /** Every application of a booking, oldest first; those of a route that the salon does not offer are left out. */
 export const judgeApplications = (own: readonly Fact[], start: Instant, rules: Rules): readonly Application[] =>
@@ -55,15 +63,20 @@ export const judgeApplications = (own: readonly Fact[], start: Instant, rules: R
     if (fact.kind !== "applied") return [];
     const route = routeOfApplied(fact, own, rules);
     const test = rules.tests.find((each) => each.route === route);
-    return test ? [judge(fact, test, removalOf(fact, own), start)] : [];
+    return test ? [judge(fact, test, removalOf(fact, own), isWornTooShort(fact, own, test), start)] : [];
   });
 
-const judge = (fact: Fact, test: TestRule, removed: Fact | null, start: Instant): Application => {
+const judge = (
+  fact: Fact,
+  test: TestRule,
+  removed: Fact | null,
+  wornTooShort: boolean,
+  start: Instant,
+): Application => {
   const looks = openLooks(test, fact.at, removed?.at ?? null);
   const lateRemoval = test.from === "removal" && removed ? removed.at + test.least : -Infinity;
   const from = Math.max(fact.at + test.reach, lateRemoval, lastHoldingOpens(looks));
   const to = test.farthest === null ? null : fact.at + test.farthest;
-  const wornTooShort = isWornTooShort(fact, removed, test);
   const fault = (): ApplicationFault | null => {
     if (fact.at + test.reach > start) return "applied-too-late";
     if (to !== null && start > to) return "applied-too-early";

@@ -3,10 +3,12 @@
  * Pure: no clock, no I/O. The only place where a Plan is made.
  */
 import type { Instant } from "../time/instant.ts";
+import type { Application } from "./applications.ts";
 import { type Choice, chooseRoute } from "./choose.ts";
 import { draftSteps, type StepDraft } from "./drafts.ts";
 import { earliestByTest } from "./earliest.ts";
 import { readLedger } from "./ledger.ts";
+import { readLooks } from "./looks.ts";
 import { findNextChange } from "./nextChange.ts";
 import { planWhy } from "./planWhy.ts";
 import { routeWhy } from "./routeWhy.ts";
@@ -48,11 +50,11 @@ const BEFORE_ALL: Instant = -8_640_000_000_000;
 export const countBack = (input: CountBackInput, rules: Rules): Plan => {
   const { booking, facts, now } = input;
   const ahead = input.ahead ?? [];
-  const undecidedAt = input.undecidedAt ?? null;
   const isPast = now > booking.start;
   const at = booking.cancelled ? BEFORE_ALL : Math.min(now, booking.start);
   const appointments = input.appointments ?? [];
-  const surveyed: SurveyInput = { booking, samePerson: input.samePerson, ahead, appointments, now: at };
+  const undecidedAt = input.undecidedAt ?? null;
+  const surveyed: SurveyInput = { booking, samePerson: input.samePerson, ahead, appointments, undecidedAt, now: at };
   const all = readLedger(facts, now);
   const whole = survey(surveyed, all, rules);
   // After the start a plan keeps the route and steps it had then.
@@ -71,7 +73,7 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
   const steps = makeSteps(drafts, { bookingUid: booking.uid, isDone, open, rules });
 
   const covering = coveringOf(whole, isPast ? chooseRoute(whole, at, rules).route : route);
-  const [stop, missing] = [findStop(booking.uid, all), findMissing(whole.own, covering, undecidedAt)];
+  const [stop, missing] = [findStop(booking.uid, all), findMissing(whole.own, covering, whole.undecidedAt !== null)];
   const standing = standingOf({ booking, now, stop, missing, choice, steps });
   const routes = then.order.map((each) => routePlan(then, each, booking.cancelled ? null : now, rules));
   const leftBehind = booking.cancelled ? [] : leftBehindSteps(then, route, steps, now, rules);
@@ -80,7 +82,7 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
     booking,
     route,
     standing,
-    why: planWhy({ found: whole, choice, standing, steps, stop, missing, now, undecidedAt }, rules),
+    why: planWhy({ found: whole, choice, standing, steps, stop, missing, now }, rules),
     steps,
     routes,
     earliest: routes.some((each) => each.fits) ? null : earliestOf(routes),
@@ -99,10 +101,11 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
  * test that went on for this booking must be looked at: nothing overrides one that is not read (counting.md 24).
  */
 const coveringOf = (found: Survey, route: RouteName | null): Covering | null => {
-  const { earlier } = found;
-  const own = ownTest(found);
-  if (route !== "on-file") return own;
+  const { earlier, counting, applications } = found;
+  if (route !== "on-file") return counting && readOf(found, counting);
   if (earlier?.fault !== null || earlier.provisional) return null;
+  const last = applications.at(-1);
+  const own = last && readOf(found, last);
   const reads = [earlier.lastRead, own?.lastRead ?? null].filter((read) => read !== null);
   return {
     application: earlier.application,
@@ -111,14 +114,13 @@ const coveringOf = (found: Survey, route: RouteName | null): Covering | null => 
   };
 };
 
-/** The booking's own newest test that counts, as far as it is recorded. */
-const ownTest = (found: Survey): Covering | null => {
-  const { counting } = found;
-  if (!counting) return null;
-  const own = readProgress(found, counting.test.route, null);
-  const holding = counting.test.looks.filter((look) => look.holds).map((look) => own.looks.get(look.n));
+/** An application of this booking, as far as its looks are recorded. */
+const readOf = ({ own, ledger }: Survey, { fact, looks, test }: Application): Covering => {
+  const reads = own.filter(({ kind, at }) => kind === "read" && at >= fact.at);
+  const found = readLooks(looks, reads, ledger);
+  const holding = test.looks.filter((look) => look.holds).map((look) => found.get(look.n));
   return {
-    application: counting.fact.at,
+    application: fact.at,
     isClear: holding.every((read) => read?.outcome === "clear"),
     lastRead: holding.reduce<Instant | null>((last, read) => (read ? Math.max(last ?? read.at, read.at) : last), null),
   };

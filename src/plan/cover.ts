@@ -69,7 +69,7 @@ const appliedIn = (group: readonly Fact[], test: TestRule, ledger: Ledger, rules
     const removed = removalOf(fact, group);
     const found = readLooks(openLooks(test, fact.at, removed?.at ?? null), reads, ledger);
     const holding = test.looks.filter((look) => look.holds).map((look) => found.get(look.n));
-    const isClear = holding.every((read) => read?.outcome === "clear") && !isWornTooShort(fact, removed, test);
+    const isClear = holding.every((read) => read?.outcome === "clear") && !isWornTooShort(fact, group, test);
     return [{ fact, lastRead: Math.max(...holding.map((read) => read?.at ?? fact.at)), isClear }];
   });
 

@@ -19,12 +19,18 @@ export const inOrder = (one: Fact, other: Fact): number =>
   one.id.length - other.id.length ||
   (one.id < other.id ? -1 : one.id > other.id ? 1 : 0);
 
+/** Whether one record was told before another: nobody can have meant what was told later. */
+const isToldBefore = (one: Fact, other: Fact): boolean =>
+  (one.recorded - other.recorded || one.id.length - other.id.length || (one.id < other.id ? -1 : 1)) < 0;
+
 /** The record a correction names, or for none named the newest earlier one of its booking; undefined where none fits. */
 export const targetOf = (correction: Fact, facts: readonly Fact[]): Fact | undefined => {
   const candidates = facts.filter((fact) => fact.kind !== "note" && fact.kind !== "correction");
   if (correction.corrects !== null) return candidates.find((fact) => fact.id === correction.corrects);
   return candidates
-    .filter((fact) => fact.booking === correction.booking && inOrder(fact, correction) < 0)
+    .filter(
+      (fact) => fact.booking === correction.booking && inOrder(fact, correction) < 0 && isToldBefore(fact, correction),
+    )
     .toSorted(inOrder)
     .at(-1);
 };

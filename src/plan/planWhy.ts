@@ -8,7 +8,7 @@ import { movedWhy } from "./movedWhy.ts";
 import type { Rules } from "./rules.ts";
 import { type Survey, untilFor } from "./survey.ts";
 import type { Fact, Standing, Step, StepKind, Why } from "./types.ts";
-import { isUndecided, type Missing, type Stop, type StopGround } from "./verdict.ts";
+import type { Missing, Stop, StopGround } from "./verdict.ts";
 import { colourWord, inWords, NOT_A_PROMISE } from "./words.ts";
 
 export interface Judgement {
@@ -19,7 +19,6 @@ export interface Judgement {
   readonly stop: Stop | undefined;
   readonly missing: readonly Missing[];
   readonly now: Instant;
-  readonly undecidedAt: Instant | null;
 }
 
 /** Every reason of a plan. In `past` the first is `stop`, `ready` or `not-ready` (counting.md 23). */
@@ -163,9 +162,10 @@ const appointmentWhy = ({ found, steps }: Judgement, rules: Rules): readonly Why
   return [{ code: refused.fault, text }];
 };
 
-/** Answers that nobody has decided on: newer than any recorded screening of this booking. */
-const undecidedWhy = ({ found, undecidedAt, standing }: Judgement, rules: Rules): readonly Why[] => {
-  if (standing === "past" || !isUndecided(found.own, undecidedAt)) return [];
+/** Answers that nobody at the salon has decided on. */
+const undecidedWhy = ({ found, standing }: Judgement, rules: Rules): readonly Why[] => {
+  const { undecidedAt } = found;
+  if (standing === "past" || undecidedAt === null) return [];
   const text = `The client answered the health questions ${inWords(undecidedAt, found.booking.start, rules)} and was not sure of one: a person at the salon decides. Telephone, then record the screening.`;
   return [{ code: "person-decides", text }];
 };

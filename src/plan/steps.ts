@@ -32,7 +32,7 @@ export const readProgress = (found: Survey, route: RouteName, planned: Instant |
     switch (draft.kind) {
       case "screening":
       case "rescreening":
-        return has("screened");
+        return has("screened") && found.undecidedAt === null;
       case "shipping":
         return !!application || !!state?.kit?.posted || !!state?.kit?.arrived;
       case "arrival":
@@ -99,7 +99,8 @@ export const leftBehindSteps = (
   rules: Rules,
 ): readonly Step[] => {
   const { booking, own } = found;
-  if (route === "on-file" && found.counting && now <= booking.start) return besideOnFile(found, found.counting, rules);
+  const worn = found.applications.at(-1);
+  if (route === "on-file" && worn && now <= booking.start) return besideOnFile(found, worn, rules);
   const state = found.tests.find((each) => each.route === "home-kit");
   if (!state?.kit?.last || !state.fresh || route === "home-kit" || now > booking.start) return [];
   const { last } = state.kit;
@@ -110,9 +111,11 @@ export const leftBehindSteps = (
   return makeSteps(drafts, { bookingUid: booking.uid, isDone, open: "planned", beside: planned, rules });
 };
 
-const besideOnFile = (found: Survey, { fact, test, looks }: Application, rules: Rules): readonly Step[] => {
+const besideOnFile = (found: Survey, application: Application, rules: Rules): readonly Step[] => {
   const { uid, start } = found.booking;
+  const { fact, test, looks } = application;
   const drafts = draftAfterwards(test, { from: fact.at, looks, isRecorded: true, start, rules });
-  const { isDone } = readProgress(found, test.route, null);
+  const isWorn = (state: TestState): TestState => (state.test === test ? { ...state, application } : state);
+  const { isDone } = readProgress({ ...found, tests: found.tests.map(isWorn) }, test.route, null);
   return makeSteps(drafts, { bookingUid: uid, isDone, open: "planned", rules });
 };

@@ -11,6 +11,7 @@ import { inOrder, type Ledger, newest } from "./ledger.ts";
 import type { Rules } from "./rules.ts";
 import type { TestRule } from "./testRule.ts";
 import type { BookingFacts, Fact, RouteName, TestAppointment, TestRoute } from "./types.ts";
+import { awaitsDecision } from "./verdict.ts";
 
 /** One route that makes a test of its own. */
 export interface TestState {
@@ -36,6 +37,8 @@ export interface Survey {
   readonly applications: readonly Application[];
   /** The test: the newest application that counts, whichever its route. */
   readonly counting: Application | null;
+  /** When answers that wait for a person were given; null: none wait. */
+  readonly undecidedAt: Instant | null;
   /** A test in the diary that keeps no lead, where none does; null otherwise. */
   readonly refused: { readonly at: Instant; readonly fault: AppointmentFault } | null;
   /** The earlier test found, covering or not. */
@@ -45,6 +48,8 @@ export interface Survey {
 }
 
 export interface SurveyInput extends CoverInput {
+  /** When the health questions were last answered so that a person has to decide; null: never. */
+  readonly undecidedAt: Instant | null;
   /** The tests that stand in the diary for this booking. */
   readonly appointments: readonly TestAppointment[];
 }
@@ -68,7 +73,8 @@ export const survey = (input: SurveyInput, ledger: Ledger, rules: Rules): Survey
   const counting = applications.findLast((each) => each.fault === null) ?? null;
   const earlier = findCover(input, ledger, rules) ?? null;
   const order = orderRoutes({ own, kit, tests, counting, earlier });
-  return { booking, ledger, own, tests, applications, counting, refused, earlier, order };
+  const undecidedAt = awaitsDecision(own, input.undecidedAt) ? input.undecidedAt : null;
+  return { booking, ledger, own, tests, applications, counting, undecidedAt, refused, earlier, order };
 };
 
 const untilOf = (state: Omit<TestState, "until">, start: Instant): Instant | null => {

@@ -45,23 +45,24 @@ export interface Covering {
 /** What keeps a booking from being ready. */
 export type Missing = "not-screened" | "not-tested" | "not-read" | "not-confirmed";
 
-/** Whether answers wait for a person's decision: newer than any recorded screening of the booking. */
-export const isUndecided = (own: readonly Fact[], undecidedAt: Instant | null): undecidedAt is Instant =>
-  undecidedAt !== null && !(undecidedAt <= (newest(own, "screened")?.at ?? -Infinity));
+/** Whether answers wait for a person's decision: nobody at the salon has recorded a screening of the booking since. */
+export const awaitsDecision = (own: readonly Fact[], undecidedAt: Instant | null): boolean =>
+  undecidedAt !== null &&
+  !own.some(({ kind, via, recorded }) => kind === "screened" && via !== "client-link" && recorded > undecidedAt);
 
 /**
  * Everything that is missing, in the order it is to be done; empty where the booking is ready.
- * @param undecidedAt when the health questions were last answered so that a person has to decide; null: never
+ * @param isUndecided whether answers to the health questions wait for a person
  */
 export const findMissing = (
   own: readonly Fact[],
   covering: Covering | null,
-  undecidedAt: Instant | null,
+  isUndecided: boolean,
 ): readonly Missing[] => {
   const missing: Missing[] = [];
   const screened = newest(own, "screened");
   const isPassed = screened?.outcome === "pass" || screened?.outcome === "test-needed";
-  if (!isPassed || isUndecided(own, undecidedAt)) missing.push("not-screened");
+  if (!isPassed || isUndecided) missing.push("not-screened");
   const isTestOld = screened?.outcome === "test-needed" && !!covering && covering.application <= screened.at;
   if (!covering || isTestOld) missing.push("not-tested");
   else if (!covering.isClear) missing.push("not-read");

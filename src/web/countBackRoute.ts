@@ -142,11 +142,17 @@ const bookingOf = (
 };
 
 /** Records absent of a booking, or naming this one, are this booking's; any other name is an earlier one's. */
-const factsOf = ({ records, uid }: CountBackRequest): Fact[] =>
-  records.map(({ id, booking, recorded, ...record }, index) => ({
+const factsOf = ({ records, uid }: CountBackRequest): Fact[] => {
+  // Of one second the later in the list is the newer, whatever ids the caller gives.
+  const numbered = new Map(records.map(({ id }, index) => [id, numberOf(index)]));
+  return records.map(({ id: _id, booking, recorded, corrects, ...record }, index) => ({
     ...record,
-    id: id ?? `r${index + 1}`,
+    id: numberOf(index),
     client: null,
     booking: booking ?? uid ?? NAMESPACE,
     recorded: recorded ?? record.at,
+    corrects: corrects === null ? null : (numbered.get(corrects) ?? corrects),
   }));
+};
+
+const numberOf = (index: number): string => `r${index + 1}`;

@@ -80,8 +80,9 @@ export const applicationsOf = (told: readonly Told[], tests: readonly Test[], bo
   const applied = ofBooking.filter((record) => record.kind === "applied");
   return applied.map((record, index) => {
     const next = applied[index + 1]?.at ?? Number.POSITIVE_INFINITY;
-    const removed = ofBooking.findLast((other) => other.kind === "removed" && other.at >= record.at && other.at < next);
-    return { record, at: record.at, removed: removed?.at, route: routeOfApplied(record, told, tests) };
+    const removals = ofBooking.filter((other) => other.kind === "removed" && other.at >= record.at && other.at < next);
+    const [removed, firstRemoved] = [removals.at(-1)?.at, removals[0]?.at];
+    return { record, at: record.at, removed, firstRemoved, route: routeOfApplied(record, told, tests) };
   });
 };
 

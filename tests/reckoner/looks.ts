@@ -12,6 +12,8 @@ import { clientSpan } from "./hours.ts";
 export interface Worn {
   readonly at: Moment;
   readonly removed: Moment | undefined;
+  /** Of several removals the first: what came off early did not stay on because it was said twice. */
+  readonly firstRemoved?: Moment | undefined;
 }
 
 export interface OpenLook {
@@ -31,7 +33,7 @@ export const openLooks = (test: Test, worn: Worn): OpenLook[] => {
 
 /** Rule 17: taken off more than a quarter of an hour before its wear is over. */
 export const removedEarly = (test: Test, worn: Worn): boolean =>
-  test.wear !== null && worn.removed !== undefined && worn.removed < worn.at + test.wear - QUARTER_S;
+  test.wear !== null && worn.firstRemoved !== undefined && worn.firstRemoved < worn.at + test.wear - QUARTER_S;
 
 /** Rules 8, 17 and 18: whether a recorded application counts for a colour at `start`. */
 export const countsFor = (test: Test, worn: Worn, start: Moment): boolean => {

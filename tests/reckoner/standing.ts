@@ -4,7 +4,7 @@
  */
 import type { Standing, StepState } from "../../src/plan/types.ts";
 import type { Book } from "./book.ts";
-import { type Evidence, holdClear, isReaction, type LookRead, type Told } from "./evidence.ts";
+import { type Evidence, holdClear, isReaction, type LookRead, readLooks, type Told } from "./evidence.ts";
 import { DAY_S, localDay, type Moment } from "./moments.ts";
 import { type Booking, type Choice, type PlannedStep, type Route, readingsOf } from "./routes.ts";
 
@@ -69,11 +69,12 @@ export const isReady = (evidence: Evidence, booking: Booking, choice: Choice, ro
   let covering: { at: Moment; readAt: Moment } | undefined;
   if (route.route === "on-file") {
     covering = choice.cover;
-    // A test of this booking's own that is on must be read too.
-    const newest = choice.counting.at(-1);
-    const beside = newest && choice.routes.find((each) => each.route === newest.route);
-    if (beside && covering) {
-      const looks = readingsOf(evidence, booking, choice, beside);
+    // A test of this booking's own must be read too, whether it counts or not.
+    const newest = choice.applications.at(-1);
+    const test = choice.routes.find((each) => each.route === newest?.route)?.test;
+    if (newest && test && covering) {
+      const since = own.filter((record) => record.kind === "read" && record.at >= newest.at);
+      const looks = readLooks(evidence, test, newest, since);
       if (!holdClear(looks)) return false;
       const reads = looks.filter(({ open }) => open.look.holding).map(({ read }) => (read as Told).at);
       covering = { ...covering, readAt: Math.max(covering.readAt, ...reads) };
