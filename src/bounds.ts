@@ -52,6 +52,11 @@ export const APPOINTMENT_MINUTES = 15;
 /** Minutes a removal may come early and the wear still count (counting.md 17). */
 export const REMOVAL_EARLY_MINUTES = 15;
 
+/** Hours of one length in settings: 400 days of 24 hours, beyond which nothing is looked for (counting.md 7). */
+export const LENGTH_MAX_HOURS = 9_600;
+/** Days of `post.transit`: what takes longer than two months is lost, not on its way. */
+export const TRANSIT_MAX_DAYS = 60;
+
 /** Milliseconds until an upstream diary must have answered in full. */
 export const DIARY_FETCH_TIMEOUT_MS = 20_000;
 /** Redirects followed when a diary is fetched. */
@@ -67,6 +72,8 @@ export const POLL_BACKOFF_MAX_MINUTES = 360;
 export const DIARIES_MAX = 50;
 /** Words of one list in settings. */
 export const WORDS_MAX = 200;
+/** Sets of answers that a client may send in a local day: each is kept, and nobody changes her mind more often. */
+export const ANSWERS_PER_DAY_MAX = 20;
 /** Health questions of a salon: what a person can answer with care on a telephone. */
 export const QUESTIONS_MAX = 40;
 /** Characters of a name, a word or another short text in settings and requests. */

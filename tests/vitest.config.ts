@@ -19,6 +19,8 @@ const pureUnder = (name: string, TZ: string) => ({
 export default defineConfig({
   root: new URL("..", import.meta.url).pathname,
   test: {
+    // One core fewer is the default, and a machine of two would then use one.
+    maxWorkers: 2,
     projects: [
       pureUnder("utc", "UTC"),
       pureUnder("auckland", "Pacific/Auckland"),

@@ -57,10 +57,10 @@ export class PeopleIndex {
     );
   }
 
-  /** The one known person whom nothing keeps from being this one; undefined where there are several, or none. */
-  onlyPossible(person: Person): KnownPerson | undefined {
-    const possible = (this.#byName.get(foldName(person.name)) ?? []).filter((known) => canBeOne(known, person));
-    return possible.length === 1 ? possible[0] : undefined;
+  /** The one known person of this name; undefined where there are several, or none. */
+  onlyNamesake(person: Person): KnownPerson | undefined {
+    const namesakes = this.#byName.get(foldName(person.name)) ?? [];
+    return namesakes.length === 1 ? namesakes[0] : undefined;
   }
 }
 

@@ -5,9 +5,17 @@
 import { SUMMARY_MAX } from "../bounds.ts";
 import { clip } from "./clip.ts";
 import { keepEmergencyWords } from "./emergency.ts";
+import { enGB } from "./language/en-GB.ts";
+import { enUS } from "./language/en-US.ts";
 import type { EventContent } from "./types.ts";
 
 const PREFIX = "Cancelled: ";
+
+/** "Cancelled: Done: …" would say two things at once. */
+const DONE = [enGB, enUS].map(({ says }) => says.done.replace("{summary}", ""));
+
+const withoutDone = (summary: string): string =>
+  DONE.reduce((text, done) => (text.startsWith(done) ? text.slice(done.length) : text), summary);
 
 /** The same event, called off; a tombstone comes back as it is. */
 export const cancelContent = (content: EventContent): EventContent =>
@@ -15,7 +23,7 @@ export const cancelContent = (content: EventContent): EventContent =>
     ? content
     : {
         ...content,
-        summary: clip(`${PREFIX}${content.summary}`, SUMMARY_MAX),
+        summary: clip(`${PREFIX}${withoutDone(content.summary)}`, SUMMARY_MAX),
         description: keepEmergencyWords(content.description),
         cancelled: true,
       };

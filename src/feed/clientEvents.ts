@@ -10,7 +10,7 @@ import { colourDescription } from "./descriptions.ts";
 import { colourTime } from "./eventTime.ts";
 import { fill } from "./fill.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
-import { isStopped } from "./openSteps.ts";
+import { isStopped, needsNewTest } from "./openSteps.ts";
 import { stepEvents } from "./stepEvent.ts";
 import type { EventContent, FeedContext } from "./types.ts";
 import { namesIn } from "./words.ts";
@@ -27,7 +27,13 @@ export const clientEvents = (plan: Plan, context: FeedContext): readonly EventCo
 const colourEvent = (plan: Plan, context: FeedContext): EventContent => {
   const catalogue = catalogueOf(context.settings.language);
   const { colour } = catalogue;
-  const words = isStopped(plan) ? colour.stop : plan.standing === "no-time" ? colour.noTime : colour.todo;
+  const words = isStopped(plan)
+    ? colour.stop
+    : needsNewTest(plan)
+      ? colour.newTest
+      : plan.standing === "no-time"
+        ? colour.noTime
+        : colour.todo;
   return {
     uid: context.uidOf(plan.booking.uid, "colour", null),
     kind: "colour",

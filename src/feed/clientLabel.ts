@@ -7,7 +7,7 @@ import { cleanLine } from "./contentLine.ts";
 const INITIALS_MAX = 3;
 
 /**
- * `M.T.` for "Mary Tudor" with `initials`, the name with `names`, null where there is none to show.
+ * `M.T.` for "Marit Tunnock" with `initials`, the name with `names`, null where there is none to show.
  * A name is cut so that the time behind it in a SUMMARY is not.
  */
 export const clientLabel = (name: string | null, show: "initials" | "names"): string | null => {

@@ -7,7 +7,7 @@ import { emergencyWords } from "./emergency.ts";
 import { fill } from "./fill.ts";
 import type { Catalogue } from "./language/catalogue.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
-import { isStopped, isWithSalon } from "./openSteps.ts";
+import { isStopped, isWithSalon, needsNewTest } from "./openSteps.ts";
 import { durationInWords, lengthInWords } from "./timeInWords.ts";
 import type { FeedContext } from "./types.ts";
 import { mayMeetLeftKit, moodOf, namesIn, stepNameOf, stepWhen } from "./words.ts";
@@ -63,7 +63,13 @@ export const clientStepDescription = (
 export const colourDescription = (plan: Plan, context: FeedContext): string => {
   const telling = tellingOf(plan, context);
   const { colour, says } = telling.catalogue;
-  const how = isStopped(plan) ? colour.stopHow : plan.standing === "no-time" ? colour.noTimeHow : colour.how;
+  const how = isStopped(plan)
+    ? colour.stopHow
+    : needsNewTest(plan)
+      ? colour.newTestHow
+      : plan.standing === "no-time"
+        ? colour.noTimeHow
+        : colour.how;
   return paragraphs(
     fill(how, telling.names),
     appointmentWords(telling),

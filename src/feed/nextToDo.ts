@@ -6,7 +6,7 @@ import type { Plan, Step } from "../plan/types.ts";
 import { stepHow } from "./descriptions.ts";
 import { fill } from "./fill.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
-import { asksForSteps, isOfQuestions, isUndecided, isWithSalon, tellsOfLeftKit } from "./openSteps.ts";
+import { asksForSteps, isOfQuestions, isUndecided, isWithSalon, needsNewTest, tellsOfLeftKit } from "./openSteps.ts";
 import type { FeedContext } from "./types.ts";
 import { moodOf, namesIn, plainMoodOf, stepNameOf, stepSummary, stepWhen } from "./words.ts";
 
@@ -54,12 +54,14 @@ export const nextToDo = (plan: Plan, context: FeedContext): NextToDo => {
     case "stop":
       return say(colour.stop, colour.stopHow);
     case "no-time":
+      if (needsNewTest(plan)) return say(colour.newTest, colour.newTestHow, reported);
       return say(colour.noTime, colour.noTimeHow, reported);
     case "ready":
       return say(page.ready, page.readyDetail, says.notCertain);
     case "on-track":
     case "due":
     case "late": {
+      if (needsNewTest(plan)) return say(colour.newTest, colour.newTestHow, reported);
       const step = nextStep(plan);
       if (isUndecided(plan) && !(step?.kind === "application" && moodOf(step, plan) === "late")) {
         return say(questions.looking, questions.lookingDetail, reported);
@@ -81,6 +83,13 @@ export const nextToDo = (plan: Plan, context: FeedContext): NextToDo => {
   }
 };
 
+/** When and where her colour is, in one sentence. */
+export const appointmentWords = (plan: Plan, context: FeedContext): string => {
+  const catalogue = catalogueOf(context.settings.language);
+  const names = namesIn(plan, context, catalogue);
+  return fill(catalogue.says.appointment, { ...names, at: names["longAt"] ?? "" });
+};
+
 /** Whether the salon's questions are still to be answered for this appointment, so that a page may ask for it. */
 export const asksQuestions = (plan: Plan): boolean =>
   asksForSteps(plan) &&
@@ -94,7 +103,7 @@ export const stepLines = (plan: Plan, context: FeedContext): readonly StepLine[]
   const leftBehind = tellsOfLeftKit(plan) ? plan.leftBehind : [];
   return [
     ...steps.map((step) => lineOf(step, plan.route, plan, context)),
-    ...leftBehind.map((step) => lineOf(step, "home-kit", plan, context)),
+    ...leftBehind.map((step) => lineOf(step, plan.leftRoute, plan, context)),
   ];
 };
 

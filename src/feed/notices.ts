@@ -50,9 +50,24 @@ export const noTimeNotice = (plan: Plan, context: FeedContext): EventContent => 
   const colourDay = zone.dayAt(plan.booking.start);
   const closed = plan.routes.flatMap(({ until }) => (until === null ? [] : [zone.dayAt(until)]));
   const from = closed.length === 0 ? colourDay : Math.min(colourDay, Math.max(...closed));
-  const summary = fill(catalogue.notices.noTime, namesIn(plan, context, catalogue));
+  const { noTime, noTimeHow } = catalogue.notices;
+  return bookingNotice(plan, from, noTime, noTimeHow, context);
+};
+
+/** The notice of a plan's alarm, from the day it was told to the day of the colour. Says nothing of why. */
+export const alarmNotice = (plan: Plan, alarm: NonNullable<Plan["alarm"]>, context: FeedContext): EventContent => {
+  const { notices } = catalogueOf(context.settings.language);
+  const [words, how] = alarm.kind === "stop" ? [notices.stop, notices.stopHow] : [notices.newTest, notices.newTestHow];
+  return bookingNotice(plan, context.zone.dayAt(alarm.since), words, how, context);
+};
+
+/** A booking has one notice at most, whatever it says. */
+const bookingNotice = (plan: Plan, from: Day, words: string, how: string, context: FeedContext): EventContent => {
+  const catalogue = catalogueOf(context.settings.language);
+  const colourDay = context.zone.dayAt(plan.booking.start);
   const uid = context.uidOf(plan.booking.uid, "notice", null);
-  return noticeOf(uid, from, colourDay, summary, catalogue.notices.noTimeHow, context);
+  const summary = fill(words, namesIn(plan, context, catalogue));
+  return noticeOf(uid, Math.min(from, colourDay), colourDay, summary, how, context);
 };
 
 /** Seconds of a failure help nobody at the desk. */

@@ -15,6 +15,9 @@ export const asksForSteps = (plan: Plan): boolean =>
 /** Whether a kit that was left behind may still be on the skin, so that its removal and looks are told. */
 export const tellsOfLeftKit = (plan: Plan): boolean => asksForSteps(plan) || plan.standing === "no-time";
 
+/** Whether the test that is on is not enough any more, so that she must hear of a new one first. */
+export const needsNewTest = ({ alarm }: Plan): boolean => alarm?.kind === "new-test";
+
 /** The health questions, asked or asked again. */
 export const isOfQuestions = ({ kind }: Step): boolean => kind === "screening" || kind === "rescreening";
 

@@ -3,12 +3,17 @@
  * itself is in the salon's diary already. Never shows more of a client than the salon chose to.
  */
 import type { Plan } from "../plan/types.ts";
-import { noTimeNotice } from "./notices.ts";
+import { alarmNotice, noTimeNotice } from "./notices.ts";
 import { stepEvents } from "./stepEvent.ts";
 import type { EventContent, FeedContext } from "./types.ts";
 
 /** The salon's events, in the plan's order. What is not asked for any more is `cancelled`; what has been done stays. */
 export const salonEvents = (plan: Plan, context: FeedContext): readonly EventContent[] => [
   ...stepEvents(plan, context, "salon"),
-  ...(plan.standing === "no-time" ? [noTimeNotice(plan, context)] : []),
+  ...noticesOf(plan, context),
 ];
+
+const noticesOf = (plan: Plan, context: FeedContext): readonly EventContent[] => {
+  if (plan.alarm) return [alarmNotice(plan, plan.alarm, context)];
+  return plan.standing === "no-time" ? [noTimeNotice(plan, context)] : [];
+};

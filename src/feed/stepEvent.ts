@@ -47,5 +47,5 @@ export const stepEvents = (plan: Plan, context: FeedContext, reader: Reader): re
       const stays = step.state === "done" ? isKept : asksForSteps(plan);
       return stepEvent(step, plan.route, plan, context, reader, stays);
     }),
-  ...plan.leftBehind.map((step) => stepEvent(step, "home-kit", plan, context, reader, tellsOfLeftKit(plan))),
+  ...plan.leftBehind.map((step) => stepEvent(step, plan.leftRoute, plan, context, reader, tellsOfLeftKit(plan))),
 ];

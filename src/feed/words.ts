@@ -4,6 +4,7 @@
  */
 import { LABEL_MAX, SUMMARY_MAX } from "../bounds.ts";
 import type { Plan, RouteName, Step } from "../plan/types.ts";
+import { type Instant, MINUTE } from "../time/instant.ts";
 import { clientLabel } from "./clientLabel.ts";
 import { clip } from "./clip.ts";
 import { cleanLine } from "./contentLine.ts";
@@ -89,7 +90,9 @@ export const mayMeetLeftKit = (step: Step, plan: Plan): boolean =>
 export const stepWhen = (step: Step, plan: Plan, context: FeedContext): string | null => {
   const { settings, zone } = context;
   const from = isDoneFrom(step) ? stepTime(step, settings, zone).from : step.opens;
-  return moodOf(step, plan) === "hangs" ? null : spanInWords(from, step.due, zone, catalogueOf(settings.language).time);
+  const { time } = catalogueOf(settings.language);
+  if (moodOf(step, plan) === "hangs") return null;
+  return spanInWords(wholeMinuteAfter(from), wholeMinuteBefore(step.due), zone, time);
 };
 
 /** Names that any text may ask for: the salon, the client as her salon shows her, the appointment's time. */
@@ -105,15 +108,22 @@ export const namesIn = (plan: Plan, context: FeedContext, catalogue: Catalogue):
   };
 };
 
+/**
+ * Nobody reads the second at which she pressed: what is done from a time on is said a little later, what is done by one a
+ * little sooner. The event itself keeps the second.
+ */
+const wholeMinuteAfter = (at: Instant): Instant => Math.ceil(at / MINUTE) * MINUTE;
+const wholeMinuteBefore = (at: Instant): Instant => Math.floor(at / MINUTE) * MINUTE;
+
 const timesOf = (step: Step, context: FeedContext, { time }: Catalogue): Readonly<Record<string, string>> => {
   const { settings, zone } = context;
   const short = (at: number): string => shortTime(at, zone, time);
   const counted = step.counted ?? { from: step.opens, after: 0 };
   return {
-    by: short(step.due),
-    from: short(isDoneFrom(step) ? stepTime(step, settings, zone).from : step.opens),
+    by: short(wholeMinuteBefore(step.due)),
+    from: short(wholeMinuteAfter(isDoneFrom(step) ? stepTime(step, settings, zone).from : step.opens)),
     after: lengthInWords(counted.after, time),
-    moment: short(counted.from + counted.after),
-    start: short(counted.from),
+    moment: short(wholeMinuteAfter(counted.from + counted.after)),
+    start: short(wholeMinuteBefore(counted.from)),
   };
 };

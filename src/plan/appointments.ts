@@ -36,7 +36,9 @@ export const judgeAppointments = (
   walkIn: TestRule | undefined,
   start: Instant,
 ): JudgedAppointments => {
-  const inOrder = appointments.toSorted((one, other) => one.start - other.start);
+  const inOrder = appointments.toSorted(
+    (one, other) => one.start - other.start || (one.end ?? one.start) - (other.end ?? other.start),
+  );
   const faultOf = (at: Instant): AppointmentFault | null => {
     if (!walkIn) return "appointment-not-offered";
     if (at > start - walkIn.reach) return "appointment-too-late";
@@ -45,7 +47,7 @@ export const judgeAppointments = (
   const kept = inOrder.findLast((each) => faultOf(each.start) === null);
   if (kept && walkIn) {
     const end = kept.end !== null && kept.end > kept.start ? kept.end : kept.start + APPOINTMENT_MINUTES * MINUTE;
-    const due = Math.min(end, kept.start + LONGEST, start - walkIn.reach);
+    const due = Math.min(end, kept.start + Math.min(LONGEST, walkIn.wear ?? LONGEST), start - walkIn.reach);
     return { booked: { start: kept.start, opens: kept.start, due }, refused: null };
   }
   const last = inOrder.at(-1);

@@ -16,8 +16,8 @@ export const answerAt = (id: string): string => `answers.${id}`;
 const isAnswer = (value: unknown): value is Answer => ANSWERS.some((answer) => answer === value);
 
 const CHOICE = "yes, no or not-sure";
-/** Characters of a field's name that are said back. */
-const NAME_MAX = 80;
+/** What an id of a question looks like. */
+const ID = /^[a-z0-9][a-z0-9-]{0,39}$/;
 
 const consentMissing = (): Refusal =>
   refusal({
@@ -52,7 +52,8 @@ export const checkAnswers = (questions: readonly Question[], given: unknown, has
     ...unknown.slice(0, ERRORS_MAX).map((name) =>
       refusal({
         code: "question-unknown",
-        at: answerAt(name.slice(0, NAME_MAX)),
+        // What is no id may be a sentence about her health, and is not said back.
+        at: ID.test(name) ? answerAt(name) : "answers",
         value: null,
         limit: "left out",
         reason: "no question of that id is asked",

@@ -7,7 +7,7 @@ import type { Application } from "./applications.ts";
 import { type Choice, chooseRoute } from "./choose.ts";
 import { draftSteps, type StepDraft } from "./drafts.ts";
 import { earliestByTest } from "./earliest.ts";
-import { readLedger } from "./ledger.ts";
+import { newest, readLedger } from "./ledger.ts";
 import { readLooks } from "./looks.ts";
 import { findNextChange } from "./nextChange.ts";
 import { planWhy } from "./planWhy.ts";
@@ -77,16 +77,19 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
   const standing = standingOf({ booking, now, stop, missing, choice, steps });
   const routes = then.order.map((each) => routePlan(then, each, booking.cancelled ? null : now, rules));
   const leftBehind = booking.cancelled ? [] : leftBehindSteps(then, route, steps, now, rules);
+  const alarm = alarmOf(standing, stop, whole);
   return {
     asOf: now,
     booking,
     route,
     standing,
-    why: planWhy({ found: whole, choice, standing, steps, stop, missing, now }, rules),
+    why: planWhy({ found: whole, choice, standing, steps, stop, missing, alarm, now }, rules),
     steps,
     routes,
     earliest: routes.some((each) => each.fits) ? null : earliestOf(routes),
     leftBehind,
+    leftRoute: route === "on-file" ? (then.applications.at(-1)?.test.route ?? "home-kit") : "home-kit",
+    alarm,
     applied: whole.counting !== null,
     next: findNextChange(
       { booking, facts, steps: [...steps, ...leftBehind], routes, grace: choice.grace, ahead },
@@ -112,6 +115,15 @@ const coveringOf = (found: Survey, route: RouteName | null): Covering | null => 
     isClear: own?.isClear ?? true,
     lastRead: reads.length === 0 ? null : Math.max(...reads),
   };
+};
+
+/** Answers of after the test may ask for a new one (counting.md 23 i): its steps are all done, and yet nothing is. */
+const alarmOf = (standing: Standing, stop: Stop | undefined, found: Survey): Plan["alarm"] => {
+  if (standing === "past" || standing === "cancelled") return null;
+  if (stop) return { kind: "stop", since: stop.fact.recorded };
+  const screened = newest(found.own, "screened");
+  const isOutdated = screened?.outcome === "test-needed" && found.counting && found.counting.fact.at <= screened.at;
+  return isOutdated ? { kind: "new-test", since: screened.recorded } : null;
 };
 
 /** An application of this booking, as far as its looks are recorded. */

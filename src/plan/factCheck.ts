@@ -4,7 +4,7 @@
  */
 import { RECORD_AHEAD_MINUTES } from "../bounds.ts";
 import { formatInstant, type Instant, MINUTE } from "../time/instant.ts";
-import { needsReasonToCorrect, targetOf } from "./ledger.ts";
+import { needsReasonToCorrect, targetOf, withoutCorrected } from "./ledger.ts";
 import { refusal } from "./refusal.ts";
 import type { Fact, Refusal } from "./types.ts";
 
@@ -34,7 +34,8 @@ const checkTime = (fact: Fact, now: Instant): readonly Refusal[] =>
         }),
       ];
 
-const checkOutcome = (fact: Fact): readonly Refusal[] => {
+/** Whether a record says what its kind needs: an outcome of that kind, a ground, a route. */
+export const checkOutcome = (fact: Fact): readonly Refusal[] => {
   const allowed = OUTCOMES[fact.kind];
   const refusals: Refusal[] = [];
   if (allowed && !allowed.includes(fact.outcome ?? "")) {
@@ -103,7 +104,7 @@ const checkCorrection = (fact: Fact, known: readonly Fact[]): readonly Refusal[]
   if (named && (named.kind === "note" || named.kind === "correction")) {
     return [correctionRefusal("corrects-fixed", fact, "the id of a record that is no note and no correction")];
   }
-  const target = named ?? targetOf(fact, known);
+  const target = named ?? targetOf(fact, withoutCorrected(known));
   if (!target)
     return [correctionRefusal("corrects-nothing", fact, "the id of a record, or absent after an earlier one")];
   if (needsReasonToCorrect(target) && !fact.reason) {

@@ -35,6 +35,12 @@ export const targetOf = (correction: Fact, facts: readonly Fact[]): Fact | undef
     .at(-1);
 };
 
+/** Records that no correction names yet: what a correction that names nothing can mean. */
+export const withoutCorrected = (facts: readonly Fact[]): readonly Fact[] => {
+  const named = new Set(facts.filter(({ kind }) => kind === "correction").map(({ corrects }) => corrects));
+  return facts.filter(({ id }) => !named.has(id));
+};
+
 /** Whether lifting this record takes a reason: an under-16 and a past reaction are not asked away (counting.md 24). */
 export const needsReasonToCorrect = (fact: Fact): boolean =>
   fact.kind === "screened" &&

@@ -7,7 +7,7 @@ import { fellOverWhy } from "./fellOver.ts";
 import { movedWhy } from "./movedWhy.ts";
 import type { Rules } from "./rules.ts";
 import { type Survey, untilFor } from "./survey.ts";
-import type { Fact, Standing, Step, StepKind, Why } from "./types.ts";
+import type { Fact, Plan, Standing, Step, StepKind, Why } from "./types.ts";
 import type { Missing, Stop, StopGround } from "./verdict.ts";
 import { colourWord, inWords, NOT_A_PROMISE } from "./words.ts";
 
@@ -18,6 +18,7 @@ export interface Judgement {
   readonly steps: readonly Step[];
   readonly stop: Stop | undefined;
   readonly missing: readonly Missing[];
+  readonly alarm: Plan["alarm"];
   readonly now: Instant;
 }
 
@@ -25,7 +26,7 @@ export interface Judgement {
 export const planWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
   const { standing } = judged;
   if (standing === "cancelled") return [{ code: "cancelled", text: "This appointment is cancelled." }];
-  return [standingWhy, undecidedWhy, routeWhys, applicationWhy, appointmentWhy, otherWhy].flatMap((why) =>
+  return [standingWhy, undecidedWhy, newTestWhy, routeWhys, applicationWhy, appointmentWhy, otherWhy].flatMap((why) =>
     why(judged, rules),
   );
 };
@@ -42,7 +43,7 @@ const missingTexts: Readonly<Record<Missing, string>> = {
   "not-screened": "The health questions are not passed for this appointment.",
   "not-tested": "No test that covers this appointment is recorded.",
   "not-read": "Not every look that the appointment waits for is recorded clear: not read is not clear.",
-  "not-confirmed": "Nobody at the salon has confirmed this appointment since.",
+  "not-confirmed": "Nobody at the salon has confirmed this appointment after the questions and the last look.",
 };
 
 const stepTexts: Readonly<Record<StepKind, string>> = {
@@ -75,7 +76,7 @@ const standingWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
     case "on-track": {
       const next = steps.find((step) => step.state === "planned" && (standing !== "due" || step.opens <= now));
       if (!next) return gaps;
-      const text = `Next: ${stepTexts[next.kind]}, by ${inWords(next.due, found.booking.start, rules)}.`;
+      const text = `Next: ${stepTexts[next.kind]}, by ${inWords(next.due, null, rules)}.`;
       return [{ code: `${next.kind}-due`, text }];
     }
     case "stop":
@@ -117,11 +118,11 @@ const lateWhy = ({ found, choice, steps, now }: Judgement, rules: Rules): readon
 };
 
 const faultTexts: Readonly<Record<ApplicationFault, string>> = {
-  "applied-too-late": "too near the appointment",
-  "applied-too-early": "too long before the appointment",
-  "removed-early": "and came off more than fifteen minutes early",
-  "removed-late": "and came off too near the appointment",
-  "look-too-late": "and came off so late that its look falls after the appointment",
+  "applied-too-late": "that is too near the appointment",
+  "applied-too-early": "that is too long before the appointment",
+  "removed-early": "it came off more than fifteen minutes early",
+  "removed-late": "it came off too near the appointment",
+  "look-too-late": "it came off so late that its look falls after the appointment",
 };
 
 /** The newest application where it does not count, and the newest of a kind the salon does not do: kept and said (27). */
@@ -155,11 +156,25 @@ const routeWhys = ({ found, choice, standing, steps, now }: Judgement, rules: Ru
 };
 
 /** A test in the diary that anchors nothing (31). */
-const appointmentWhy = ({ found, steps }: Judgement, rules: Rules): readonly Why[] => {
+const appointmentWhy = ({ found, steps, standing }: Judgement, rules: Rules): readonly Why[] => {
   const { refused, booking } = found;
-  if (!refused || steps.some(({ kind, state }) => kind === "application" && state === "done")) return [];
-  const text = `The skin test in the diary, ${inWords(refused.at, booking.start, rules)}, ${appointmentTexts[refused.fault]}, so it cannot count. Move it or telephone.`;
+  const isOver = standing === "stop" || standing === "past";
+  if (!refused || isOver || steps.some(({ kind, state }) => kind === "application" && state === "done")) return [];
+  const remedy =
+    refused.fault === "appointment-not-offered" ? "Offer it in the settings, or telephone." : "Move it, or telephone.";
+  const text = `The skin test in the diary, ${inWords(refused.at, booking.start, rules)}, ${appointmentTexts[refused.fault]}, so it cannot count. ${remedy}`;
   return [{ code: refused.fault, text }];
+};
+
+/** The test that is on does not suffice any more: what to do, and until when a new one counts. */
+const newTestWhy = ({ found, alarm }: Judgement, rules: Rules): readonly Why[] => {
+  const { counting, booking } = found;
+  if (alarm?.kind !== "new-test" || !counting) return [];
+  const on = inWords(counting.fact.at, booking.start, rules);
+  const due = found.tests.find(({ route }) => route === "in-salon")?.fresh?.application.due;
+  const still = due === undefined ? "" : ` A new walk-in test counts up to ${inWords(due, booking.start, rules)}.`;
+  const text = `The health questions asked for a new test after the one of ${on} went on, so that one does not suffice.${still} Telephone the client.`;
+  return [{ code: "new-test-needed", text }];
 };
 
 /** Answers that nobody at the salon has decided on. */
@@ -188,7 +203,7 @@ const otherWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
   if (found.earlier?.fault === "person-not-confirmed") {
     reasons.push({
       code: "person-not-confirmed",
-      text: "A result under the same name waits until a person confirms the client.",
+      text: "An earlier test under the same name waits until a person confirms the client.",
     });
   }
   const isReported = found.own.some(

@@ -1,10 +1,11 @@
 /** Reads one protocol, preset or the salon's own, into seconds. It never mixes two protocols: testRule.ts does. */
 import type { ProtocolSettings, TestSettings } from "../settings.ts";
-import type { Seconds } from "../time/instant.ts";
-import { HOUR } from "../time/instant.ts";
+import { formatDuration } from "../time/duration.ts";
+import { HOUR, type Seconds } from "../time/instant.ts";
+import { readLength } from "./lengths.ts";
 import { PRESETS } from "./protocols.ts";
 import { refusal } from "./refusal.ts";
-import { type Refusals, readDuration } from "./spans.ts";
+import type { Refusals } from "./spans.ts";
 
 /** Time to take a test off, and to look, where a protocol does not say (counting.md, defaults). */
 const WITHIN_DEFAULT: Seconds = 3 * HOUR;
@@ -17,15 +18,18 @@ export interface Protocol {
   readonly wear: Seconds | null;
   readonly removeWithin: Seconds;
   readonly looks: readonly { readonly after: Seconds; readonly within: Seconds }[];
-  /** Title and year, else the note; null where the salon named no source. */
-  readonly source: string | null;
+  /** Title and year, else the note, else that it is the salon's own. */
+  readonly source: string;
   /** What an earlier result must meet where the test does not say (counting.md 25). */
   readonly onFile: (TestSettings["onFile"] & {}) | null;
 }
 
-const sourceOf = (source: ProtocolSettings["source"]): string | null => {
+/** Only a rule set of the salon's own can be without: a preset has a source for every number. */
+const NO_SOURCE = "the salon's own rule, no source given";
+
+const sourceOf = (source: ProtocolSettings["source"]): string => {
   if (source?.title) return source.year ? `${source.title}, ${source.year}` : source.title;
-  return source?.note || null;
+  return source?.note || NO_SOURCE;
 };
 
 /** Every protocol a salon can name: its own first, since a name it has taken is its own. */
@@ -36,20 +40,20 @@ export const findProtocol = (
   Object.hasOwn(own, name) ? own[name] : Object.hasOwn(PRESETS, name) ? PRESETS[name] : undefined;
 
 /**
- * A protocol in seconds. Refuses what is not in exact hours (counting.md 1), a greatest lead below the least (8), a lead
- * from a removal that never comes, and a rule set without a look that holds the colour (18).
+ * A protocol in seconds. Refuses what is not in exact hours (counting.md 1) or takes no time, a greatest lead below the
+ * least (8), a lead from a removal that never comes, and a rule set without a look that holds the colour (18).
  */
 export const readProtocol = (name: string, written: ProtocolSettings, isOwn: boolean, refusals: Refusals): Protocol => {
   const at = `protocols.${name}`;
   const before = refusals.length;
-  const least = readDuration(written.lead.least, `${at}.lead.least`, refusals);
-  const most = written.lead.most === null ? null : readDuration(written.lead.most, `${at}.lead.most`, refusals);
-  const wear = written.wear === null ? null : readDuration(written.wear, `${at}.wear`, refusals);
+  const least = readLength(written.lead.least, `${at}.lead.least`, refusals, "PT48H");
+  const most = written.lead.most === null ? null : readLength(written.lead.most, `${at}.lead.most`, refusals, "PT72H");
+  const wear = written.wear === null ? null : readLength(written.wear, `${at}.wear`, refusals, "PT45M");
   const within = (text: string | undefined, field: string): Seconds =>
-    text === undefined ? WITHIN_DEFAULT : readDuration(text, `${at}.${field}`, refusals);
+    text === undefined ? WITHIN_DEFAULT : readLength(text, `${at}.${field}`, refusals, "PT3H");
   const removeWithin = within(written.removeWithin, "removeWithin");
   const looks = written.readings.map((reading, index) => ({
-    after: readDuration(reading.after, `${at}.readings[${index}].after`, refusals),
+    after: readLength(reading.after, `${at}.readings[${index}].after`, refusals, "PT48H"),
     within: within(reading.within, `readings[${index}].within`),
   }));
   const protocol: Protocol = {
@@ -86,7 +90,7 @@ const refuseContradictions = (protocol: Protocol, written: ProtocolSettings, at:
         code: "removal-without-wear",
         at: `${at}.wear`,
         value: null,
-        limit: "an exact length, such as PT45M, where lead.from is removal",
+        limit: "a length in exact hours, such as PT45M, where lead.from is removal",
         reason: "a test that stays on is never taken off",
         remedy: "write wear, or count the lead from application",
       }),
@@ -99,9 +103,9 @@ const refuseContradictions = (protocol: Protocol, written: ProtocolSettings, at:
         code: "no-holding-look",
         at: `${at}.readings`,
         value: written.readings.map((reading) => reading.after).join(", ") || null,
-        limit: "at least one look that comes no later than the lead allows",
+        limit: "a list with at least one look that the colour can wait for",
         reason: "without it nobody would look at the test before the colour",
-        remedy: "add a reading whose `after` is at most the lead (and the wear, where the lead runs from removal)",
+        remedy: `add a look whose after is at most ${formatDuration(reach)}`,
       }),
     );
   }

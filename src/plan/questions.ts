@@ -7,7 +7,7 @@ import type { Settings } from "../settings.ts";
 import type { Answer, Ground, Outcome, Question, Why } from "./types.ts";
 
 /** What a set of answers comes to. */
-export interface Judgement {
+export interface AnswersJudged {
   /** Null: at least one "not sure", and a person at the salon decides. */
   readonly outcome: Extract<Outcome, "pass" | "test-needed" | "do-not-colour"> | null;
   /** The grounds of a `do-not-colour`, the one that reaches farthest last. */
@@ -19,7 +19,7 @@ const LABEL =
   "the published label's warning: Regulation (EC) No 1223/2009, Annex III, as amended by Regulation (EU) No 344/2013";
 const PRACTICE = "common practice, no source";
 
-/** Asked whatever a salon sets: its own words may stand under these ids, a weaker meaning may not. */
+/** Asked whatever a salon sets, in these words: other words could turn a yes into a no. */
 const OF_THE_LABEL: readonly Question[] = [
   {
     id: "under-16",
@@ -91,16 +91,12 @@ const spell = (text: string, language: Settings["language"]): string =>
 
 /** The questions of a salon, in the order they are asked: the label's four, then its own or the usual four. */
 export const questionsOf = ({ questions: own, language }: Settings): readonly Question[] => {
-  const named = new Map((own ?? []).map((question) => [question.id, question]));
-  const label = OF_THE_LABEL.map((question) => {
-    const { text, source } = named.get(question.id) ?? {};
-    return { ...question, text: text ?? spell(question.text, language), source: source ?? question.source };
-  });
-  if (own === null) return [...label, ...OF_CHANGES.map((each) => ({ ...each, text: spell(each.text, language) }))];
-  const others = own.filter(({ id }) => !label.some((question) => question.id === id));
+  const inLanguage = (question: Question): Question => ({ ...question, text: spell(question.text, language) });
+  const label = OF_THE_LABEL.map(inLanguage);
+  if (own === null) return [...label, ...OF_CHANGES.map(inLanguage)];
   return [
     ...label,
-    ...others.map(({ id, text, yes, ground, source }) => ({
+    ...own.map(({ id, text, yes, ground, source }) => ({
       id,
       text,
       yes,
@@ -110,8 +106,8 @@ export const questionsOf = ({ questions: own, language }: Settings): readonly Qu
   ];
 };
 
-/** The label's question under an id, where there is one. */
-export const labelQuestion = (id: string): Question | undefined => OF_THE_LABEL.find((each) => each.id === id);
+/** Whether an id is one of the label's questions, which are asked as they stand. */
+export const isOfLabel = (id: string): boolean => OF_THE_LABEL.some((each) => each.id === id);
 
 /** The statement that keeping the answers rests on; a client agrees to it on its own, and may withdraw. */
 export const consentWords = ({ name, language }: Settings): string =>
@@ -121,7 +117,7 @@ export const consentWords = ({ name, language }: Settings): string =>
 const REACH: readonly Ground[] = ["other", "under-16", "past-reaction"];
 
 const TEXTS = {
-  pass: "Thank you. You told of nothing that speaks against going on. A person at the salon still decides on the day.",
+  pass: "Thank you. Your answers are with the salon. A person there still decides on the day.",
   "test-needed":
     "Thank you. By your answers a new skin test is needed before this appointment: an earlier clear result does not count.",
   "do-not-colour":
@@ -138,7 +134,7 @@ export const judgeAnswers = (
   questions: readonly Question[],
   answers: Readonly<Record<string, Answer>>,
   language: Settings["language"],
-): Judgement => {
+): AnswersJudged => {
   const told = new Set(questions.filter(({ id }) => answers[id] === "yes").map(({ yes, ground }) => ground ?? yes));
   const grounds = REACH.filter((ground) => told.has(ground));
   const isUnsure = questions.some(({ id }) => answers[id] !== "yes" && answers[id] !== "no");

@@ -30,7 +30,12 @@ const testWhy = (state: TestState, fits: boolean, when: (at: Instant) => string,
     return { code: "applied", text: `The test went on ${when(application.fact.at)} and keeps the lead (${lead}).` };
   }
   if (appointment && fits) {
-    return { code: "test-booked", text: `The skin test is in the diary for ${when(appointment.start)} (${lead}).` };
+    const last =
+      state.until !== null && state.until > appointment.due ? `; a walk-in fits until ${when(state.until)}` : "";
+    return {
+      code: "test-booked",
+      text: `The skin test is in the diary for ${when(appointment.start)}${last} (${lead}).`,
+    };
   }
   if (appointment && state.until !== null) {
     return { code: "walk-in-closed", text: `The last moment for the skin test was ${when(state.until)} (${lead}).` };
@@ -89,7 +94,7 @@ const onFileWhy = (earlier: EarlierTest | null, when: (at: Instant) => string, r
     case "person-not-confirmed":
       return {
         code: fault,
-        text: "An earlier result under this name waits until a person confirms that it is the same client.",
+        text: "An earlier test under this name waits until a person confirms that it is the same client.",
       };
     case "too-old":
       return {

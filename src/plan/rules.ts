@@ -2,13 +2,14 @@
  * A salon's rules, compiled once from its settings: everything a count-back needs that is not about one booking.
  * Nothing here knows a booking, a record or the present moment.
  */
+import { TRANSIT_MAX_DAYS } from "../bounds.ts";
 import type { Settings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
 import type { HolidayTable } from "./holidays.ts";
 import { isOpen, nextOpening } from "./hours.ts";
 import { readProtocol } from "./protocol.ts";
-import { labelQuestion } from "./questions.ts";
+import { isOfLabel } from "./questions.ts";
 import { refusal } from "./refusal.ts";
 import { readSalonHours, type SalonHours } from "./salonHours.ts";
 import type { Refusals } from "./spans.ts";
@@ -52,7 +53,7 @@ export const compileRules = (settings: Settings, holidays: HolidayTable, namespa
   refuseOwnColour(settings, refusals);
   refuseTransit(settings, refusals);
   refuseRetention(settings, refusals);
-  refuseWeakenedQuestions(settings, refusals);
+  refuseQuestions(settings, refusals);
   const hours = readSalonHours(settings, zone, holidays, refusals);
   if (refusals.length > 0) return { ok: false, refusals };
   const salon = hours.handOver.hours;
@@ -106,15 +107,22 @@ const refuseOwnColour = (settings: Settings, refusals: Refusals): void => {
   });
 };
 
-const refuseTransit = (settings: Settings, refusals: Refusals): void => {
-  if (Number.isInteger(settings.post.transit) && settings.post.transit >= 1) return;
+const refuseTransit = ({ post: { transit } }: Settings, refusals: Refusals): void => {
+  const isWhole = Number.isInteger(transit);
+  if (isWhole && transit >= 1 && transit <= TRANSIT_MAX_DAYS) return;
+  const [code, reason] =
+    transit < 1
+      ? ["transit-too-short", "nothing arrives on the day it is posted"]
+      : isWhole
+        ? ["transit-too-long", "what takes longer than that is lost, not on its way"]
+        : ["transit-not-whole", "the post comes once a day"];
   refusals.push(
     refusal({
-      code: "transit-too-short",
+      code,
       at: "post.transit",
-      value: String(settings.post.transit),
-      limit: "a whole number of days, 1 or more",
-      reason: "nothing arrives on the day it is posted",
+      value: String(transit),
+      limit: `a whole number of days from 1 to ${TRANSIT_MAX_DAYS}`,
+      reason,
       remedy: "write 1 for the next day, 3 for the universal service's D+3 (Directive 97/67/EC, Annex II)",
     }),
   );
@@ -137,37 +145,32 @@ const refuseRetention = (settings: Settings, refusals: Refusals): void => {
   }
 };
 
-/** A salon may word the label's questions its own way; what a `yes` to them means, it may not change. */
-const refuseWeakenedQuestions = (settings: Settings, refusals: Refusals): void => {
+/** The label's questions are asked as they stand, whatever else a salon asks: other words could turn a yes into a no. */
+const refuseQuestions = (settings: Settings, refusals: Refusals): void => {
   (settings.questions ?? []).forEach(({ id, yes, ground }, index) => {
-    const label = labelQuestion(id);
-    if (label && yes !== label.yes) {
+    if (isOfLabel(id)) {
       refusals.push(
         refusal({
-          code: "question-weakened",
-          at: `questions[${index}].yes`,
-          value: yes,
-          limit: label.yes,
-          reason: `${id} is a warning of the published label (Regulation (EC) No 1223/2009, Annex III)`,
-          remedy: `write ${label.yes}, or ask your own question under another id`,
+          code: "question-of-label",
+          at: `questions[${index}].id`,
+          value: id,
+          limit: "an id of your own",
+          reason:
+            "this warning of the published label (Regulation (EC) No 1223/2009, Annex III) is always asked, in its own words",
+          remedy: "leave it out, or ask your own question under another id",
         }),
       );
-      return;
+    } else if (ground !== undefined && yes !== "do-not-colour") {
+      refusals.push(
+        refusal({
+          code: "ground-misplaced",
+          at: `questions[${index}].ground`,
+          value: ground,
+          limit: "left out beside test-needed",
+          reason: "a ground says why not to colour, and test-needed only asks for a test",
+          remedy: "leave it out, or write do-not-colour",
+        }),
+      );
     }
-    if (ground === undefined || (label ? ground === label.ground : yes === "do-not-colour")) return;
-    refusals.push(
-      refusal({
-        code: label ? "question-weakened" : "ground-misplaced",
-        at: `questions[${index}].ground`,
-        value: ground,
-        limit: label?.ground ?? "left out beside test-needed",
-        reason: label
-          ? `${id} is a warning of the published label (Regulation (EC) No 1223/2009, Annex III)`
-          : "a ground says why not to colour, and test-needed only asks for a test",
-        remedy: label
-          ? `write ${label.ground} or leave it out, or ask your own question under another id`
-          : "leave it out, or write do-not-colour",
-      }),
-    );
   });
 };

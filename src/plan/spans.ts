@@ -1,8 +1,12 @@
-/** Reads the settings' times, spans and dates. What is wrong with one comes back as a refusal, never as a throw. */
-import { type Day, DAY_SECONDS, parseDay, type Seconds } from "../time/instant.ts";
-import { parseDuration } from "../time/duration.ts";
+/**
+ * Reads the settings' times, spans and dates (lengths: lengths.ts). What is wrong with one comes back as a refusal, never as
+ * a throw.
+ */
+import { type Day, DAY_SECONDS, HOUR, MINUTE, parseDay, type Seconds } from "../time/instant.ts";
 import { refusal } from "./refusal.ts";
 import type { Refusal } from "./types.ts";
+
+export { readDuration } from "./lengths.ts";
 
 /** Part of a day by the clock, in seconds after midnight: 0 to 86,400. */
 export interface Span {
@@ -23,7 +27,7 @@ const timeOf = (text: string): Seconds | undefined => {
   const parts = /^(\d{2}):(\d{2})$/.exec(text);
   const [hours, minutes] = [Number(parts?.[1]), Number(parts?.[2])];
   const exact = parts && minutes < 60 && (hours < 24 || (hours === 24 && minutes === 0));
-  return exact ? hours * 3600 + minutes * 60 : undefined;
+  return exact ? hours * HOUR + minutes * MINUTE : undefined;
 };
 
 /** `16:30`; 0 with a refusal where it is no time of day. */
@@ -36,11 +40,42 @@ export const readTime = (text: string, at: string, refusals: Refusals): Seconds 
       at,
       value: text,
       limit: "a time from 00:00 to 24:00",
-      reason: "it is read as hours and minutes by the salon's clock",
+      reason: "it is read by the salon's clock, two digits for the hour and two for the minutes",
       remedy: "write one such as 16:30",
     }),
   );
   return 0;
+};
+
+const clock = (seconds: Seconds): string =>
+  [Math.floor(seconds / HOUR), (seconds % HOUR) / MINUTE].map((part) => String(part).padStart(2, "0")).join(":");
+
+/** Only opening hours have a span for each weekday, and so a next day for the rest of a night. */
+const mendReversed = (from: Seconds, to: Seconds, at: string): { readonly reason: string; readonly remedy: string } => {
+  const hasNextDay = at.startsWith("opening.");
+  if (from === to) {
+    return {
+      reason: "no time lies between its ends",
+      remedy: "write a later end, such as 09:00-17:30, or 00:00-24:00 for the whole day",
+    };
+  }
+  if (!hasNextDay) {
+    return {
+      reason: "one span stands for every day and cannot run over midnight",
+      remedy: "write the earlier time first and at most 24:00 last, such as 08:00-21:00",
+    };
+  }
+  const evening = `${clock(from)}-24:00`;
+  const isLate = from < DAY_SECONDS;
+  const morning = to > 0 ? `00:00-${clock(to)}` : null;
+  const parts = [
+    isLate ? evening : null,
+    morning && (isLate ? `on the next day, ${morning}` : `${morning} on the next day`),
+  ];
+  return {
+    reason: "a night belongs to two days",
+    remedy: `write ${parts.filter((part) => part !== null).join(" and, ")}`,
+  };
 };
 
 /** `09:00-17:30`; undefined with a refusal where it is no span or ends at or before its start (counting.md 4). */
@@ -53,7 +88,7 @@ export const readSpan = (text: string, at: string, refusals: Refusals): Span | u
         at,
         value: text,
         limit: "two times from 00:00 to 24:00 with a hyphen between them",
-        reason: "it is read by the salon's clock",
+        reason: "each is read by the salon's clock, two digits for the hour and two for the minutes",
         remedy: "write one such as 09:00-17:30",
       }),
     );
@@ -66,8 +101,7 @@ export const readSpan = (text: string, at: string, refusals: Refusals): Span | u
         at,
         value: text,
         limit: "a span that ends after its start on the same day",
-        reason: "a night belongs to two days",
-        remedy: "write 20:00-24:00 and, on the next day, 00:00-02:00",
+        ...mendReversed(from, to, at),
       }),
     );
     return undefined;
@@ -117,27 +151,4 @@ export const readDates = (text: string, at: string, refusals: Refusals): Dates |
     return undefined;
   }
   return { from, to };
-};
-
-/** An exact duration (counting.md 1); 0 with a refusal where the text is none. */
-export const readDuration = (text: string, at: string, refusals: Refusals): Seconds => {
-  const seconds = parseDuration(text);
-  if (typeof seconds === "number") return seconds;
-  const days = /^P(\d{1,3})D$/.exec(text)?.[1];
-  refusals.push(
-    refusal({
-      code: seconds,
-      at,
-      value: text,
-      limit: "in exact hours, such as PT48H",
-      reason:
-        seconds === "not-exact-hours"
-          ? "two days are 47 hours when the clocks go forward and 49 when they go back (RFC 5545 §3.3.6)"
-          : "it is no ISO 8601 duration in hours, minutes and seconds",
-      remedy: days
-        ? `write PT${(Number(days) * DAY_SECONDS) / 3600}H if that many hours are meant`
-        : "write hours, such as PT48H",
-    }),
-  );
-  return 0;
 };

@@ -5,10 +5,11 @@
 import type { Settings, TestSettings } from "../settings.ts";
 import { HOUR, type Seconds } from "../time/instant.ts";
 import { formatDuration } from "../time/duration.ts";
+import { readDuration, readLength } from "./lengths.ts";
 import { findProtocol, type Protocol, readProtocol } from "./protocol.ts";
 import { PRESETS } from "./protocols.ts";
 import { refusal } from "./refusal.ts";
-import { type Refusals, readDuration } from "./spans.ts";
+import type { Refusals } from "./spans.ts";
 import type { TestRoute } from "./types.ts";
 
 /** A look, numbered from 1 in order of `after`. */
@@ -48,7 +49,10 @@ const MARGIN_DEFAULT: Readonly<Record<TestRoute, Seconds>> = { "in-salon": 0, "h
 const strictest = <T>(items: readonly [T, ...T[]], isStricter: (one: T, other: T) => boolean): T =>
   items.reduce((best, item) => (isStricter(item, best) ? item : best));
 
-/** Reads `settings.tests[index]`; undefined with refusals where it cannot be. */
+/**
+ * Reads `settings.tests[index]`; undefined where it cannot be. What is wrong is in `refusals` then, but for the faults of
+ * the salon's own protocols, which `readProtocol` tells once for all tests.
+ */
 export const readTestRule = (settings: Settings, index: number, refusals: Refusals): TestRule | undefined => {
   const test = settings.tests[index] as TestSettings;
   const at = `tests[${index}]`;
@@ -58,8 +62,8 @@ export const readTestRule = (settings: Settings, index: number, refusals: Refusa
     test.screening.margin === undefined
       ? MARGIN_DEFAULT[test.route]
       : readDuration(test.screening.margin, `${at}.screening.margin`, refusals);
-  const opens = readDuration(test.screening.opens, `${at}.screening.opens`, refusals);
-  const [first, ...others] = protocols;
+  const opens = readLength(test.screening.opens, `${at}.screening.opens`, refusals, "PT336H");
+  const [first, ...others] = protocols ?? [];
   if (refusals.length > before || !first) return undefined;
 
   const all: readonly [Protocol, ...Protocol[]] = [first, ...others];
@@ -78,8 +82,7 @@ export const readTestRule = (settings: Settings, index: number, refusals: Refusa
   const most = byMost?.most ?? null;
   const looks = mergeLooks(all, reach);
   const lastHolding = looks.findLast((look) => look.holds);
-  // Only a faulty rule set of the salon's own gets here without one, and rules.ts refuses it.
-  if (!lastHolding) return undefined;
+  if (!lastHolding) throw new Error("a protocol without a look that holds was let through");
   return {
     route: test.route,
     from: first.from,
@@ -99,17 +102,24 @@ export const readTestRule = (settings: Settings, index: number, refusals: Refusa
   };
 };
 
-const readNamed = (settings: Settings, test: TestSettings, at: string, refusals: Refusals): readonly Protocol[] => {
+/** The protocols of a test; undefined where one of the salon's own is faulty: nothing more can be said of the test then. */
+const readNamed = (
+  settings: Settings,
+  test: TestSettings,
+  at: string,
+  refusals: Refusals,
+): readonly Protocol[] | undefined => {
   const names = [...new Set(typeof test.protocol === "string" ? [test.protocol] : test.protocol)];
-  return names.flatMap((name, index) => {
+  const ofOwn: Refusals = [];
+  const protocols = names.flatMap((name) => {
     const written = findProtocol(settings.protocols, name);
     const isOwn = Object.hasOwn(settings.protocols, name);
     // The salon's own are read, and refused, once for all by rules.ts; here their faults must not be told twice.
-    if (written) return [readProtocol(name, written, isOwn, isOwn ? [] : refusals)];
+    if (written) return [readProtocol(name, written, isOwn, isOwn ? ofOwn : refusals)];
     refusals.push(
       refusal({
         code: "unknown-protocol",
-        at: typeof test.protocol === "string" ? `${at}.protocol` : `${at}.protocol[${index}]`,
+        at: typeof test.protocol === "string" ? `${at}.protocol` : `${at}.protocol[${test.protocol.indexOf(name)}]`,
         value: name,
         limit: `the name of a preset (${Object.keys(PRESETS).join(", ")}) or of one of protocols`,
         reason: "nothing can be counted by a rule set that is not there",
@@ -118,9 +128,11 @@ const readNamed = (settings: Settings, test: TestSettings, at: string, refusals:
     );
     return [];
   });
+  return ofOwn.length > 0 ? undefined : protocols;
 };
 
-const wears = (protocol: Protocol): string => (protocol.wear === null ? "left on" : formatDuration(protocol.wear));
+const wears = (protocol: Protocol): string =>
+  protocol.wear === null ? "left on" : `worn ${formatDuration(protocol.wear)}`;
 
 const refuseDisagreement = (all: readonly [Protocol, ...Protocol[]], at: string, refusals: Refusals): void => {
   const [first] = all;

@@ -155,6 +155,13 @@ export interface Plan {
    * an earlier result covers the booking): its removal and readings; else empty. Not part of the outward plan.
    */
   readonly leftBehind: readonly Step[];
+  /** Whose test that is. */
+  readonly leftRoute: TestRoute;
+  /**
+   * What somebody must hear of besides the steps, and since when it is known: a stop, or that the test that is on does not
+   * suffice any more. Null in every other case, and once the start has passed. Not part of the outward plan.
+   */
+  readonly alarm: { readonly kind: "stop" | "new-test"; readonly since: Instant } | null;
   /** Whether an application that counts is recorded for this booking. Not part of the outward plan. */
   readonly applied: boolean;
   /** The earliest instant after `asOf` at which anything but `earliest` may differ; null where nothing will. */

@@ -1,5 +1,5 @@
 /** Times in words, by the salon's clock and in its language. What they say never depends on the present moment. */
-import { type Day, DAY_SECONDS, type Instant, midnight, type Seconds } from "../time/instant.ts";
+import { type Day, DAY_SECONDS, type Instant, midnight, MINUTE, type Seconds } from "../time/instant.ts";
 import { formatDuration } from "../time/duration.ts";
 import type { Rules } from "./rules.ts";
 
@@ -11,15 +11,25 @@ const WEEKDAY: Intl.DateTimeFormatOptions = { weekday: "short" };
 const CLOCK: Intl.DateTimeFormatOptions = { hour: "2-digit", minute: "2-digit" };
 const CLOCK_US: Intl.DateTimeFormatOptions = { hour: "numeric", minute: "2-digit" };
 
-/** `Wed 10:30`, or `Wed 9 Dec, 10:30` where it is more than six days from `near` or there is nothing near. */
+const DATE_WITH_YEAR: Intl.DateTimeFormatOptions = { ...DATE, year: "numeric" };
+const SECONDS: Intl.DateTimeFormatOptions = { second: "2-digit" };
+/** Farther from the appointment than this a date without its year could be meant for another. */
+const YEAR_IS_PLAIN: Seconds = 180 * DAY_SECONDS;
+
+/**
+ * `Wed 10:30`, or `Wed 9 Dec, 10:30` where it is more than six days from `near` or there is nothing near; with the year
+ * where it is half a year away, and with the second where it is no whole minute.
+ */
 export const inWords = (at: Instant, near: Instant | null, rules: Rules): string => {
   const { zone, settings } = rules;
   const write = (options: Intl.DateTimeFormatOptions): string =>
     zone.inWords(at, settings.language, options).replaceAll(/\s/g, " ");
-  const time = write(settings.language === "en-US" ? CLOCK_US : CLOCK);
+  const clock = settings.language === "en-US" ? CLOCK_US : CLOCK;
+  const time = write(at % MINUTE === 0 ? clock : { ...clock, ...SECONDS });
   const isNear = near !== null && Math.abs(at - near) <= WEEKDAY_SUFFICES;
   if (isNear) return `${write(WEEKDAY)} ${time}`;
-  return `${write(DATE).replace(/^(\S+?),? (\d)/, "$1 $2")}, ${time}`;
+  const isFar = near !== null && Math.abs(at - near) > YEAR_IS_PLAIN;
+  return `${write(isFar ? DATE_WITH_YEAR : DATE).replace(/^(\S+?),? (\d)/, "$1 $2")}, ${time}`;
 };
 
 /** `Fri 3 Apr`, or `Thu 24 Dec to Sat 2 Jan`. */

@@ -54,7 +54,7 @@ export const applyBookings = (
     work.bookings.set(uid, { ...booking, cancelledAt: work.at });
     touch(work, booking.client);
   }
-  applyTests(work, diary, tests, horizon);
+  applyTests(work, diary, tests, entries.unclear, horizon);
   return { ahead, vanished: vanished.length, lost, unclear };
 };
 

@@ -1,11 +1,26 @@
 /** Makes the skin tests of a reading those of the salon. Works on one state in change; books nothing and records nothing. */
+import { HORIZON_AHEAD_DAYS, HORIZON_PAST_DAYS } from "../bounds.ts";
 import type { FoundTest } from "../diary/findBookings.ts";
 import type { Horizon } from "../diary/types.ts";
-import { touchNamed, type Work } from "./settle.ts";
+import { DAY_SECONDS, type Seconds } from "../time/instant.ts";
+import type { Work } from "./settle.ts";
 import { type DiaryTest, testKey } from "./types.ts";
 
-/** A test that has begun stays though the diary forgets it, as a booking does; what is older than the horizon goes. */
-export const applyTests = (work: Work, diary: string, found: readonly FoundTest[], horizon: Horizon): void => {
+/** No rule looks farther back from a colour than this, and no booking that has passed for longer is shown. */
+const KEPT: Seconds = (HORIZON_AHEAD_DAYS + HORIZON_PAST_DAYS) * DAY_SECONDS;
+
+/**
+ * A test that has begun stays though the diary forgets it, as a booking does; so does one that still stands there and is no
+ * longer understood.
+ * @param unclear keys of entries that could not be understood
+ */
+export const applyTests = (
+  work: Work,
+  diary: string,
+  found: readonly FoundTest[],
+  unclear: ReadonlySet<string>,
+  horizon: Horizon,
+): void => {
   const seen = new Set<string>();
   for (const { key, start, end, client } of found) {
     const id = testKey(diary, key);
@@ -13,16 +28,12 @@ export const applyTests = (work: Work, diary: string, found: readonly FoundTest[
     const after: DiaryTest = { key, diary, name, email, phone, start, end };
     seen.add(id);
     const before = work.tests.get(id);
-    if (before && isSame(before, after)) continue;
-    work.tests.set(id, after);
-    touchNamed(work, name);
-    if (before) touchNamed(work, before.name);
+    if (!before || !isSame(before, after)) work.tests.set(id, after);
   }
   for (const [id, test] of work.tests) {
-    if (test.diary !== diary || seen.has(id)) continue;
-    const isCalledOff = test.start > work.at && test.start < horizon.to;
-    if (isCalledOff || test.start < horizon.from) work.tests.delete(id);
-    if (isCalledOff) touchNamed(work, test.name);
+    const isForgotten = test.diary === diary && !seen.has(id) && !unclear.has(test.key);
+    const isCalledOff = isForgotten && test.start > work.at && test.start < horizon.to;
+    if (isCalledOff || test.start < work.at - KEPT) work.tests.delete(id);
   }
 };
 

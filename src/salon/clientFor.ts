@@ -1,7 +1,7 @@
 /** Whose an entry is: a client already known, or a new one. Works on one state in change. */
 import { canBeOne, type PeopleIndex } from "../diary/clients.ts";
 import type { Person } from "../diary/types.ts";
-import { touchNamed, type Work } from "./settle.ts";
+import type { Work } from "./settle.ts";
 import type { Client } from "./types.ts";
 
 /**
@@ -32,8 +32,6 @@ export const clientFor = (work: Work, people: PeopleIndex, person: Person, befor
     confirmed: person.email !== null || person.phone !== null,
   };
   work.nextClient++;
-  // A test in the diary under this bare name may have been somebody else's until now.
-  if (work.tests.size > 0) touchNamed(work, added.name);
   work.clients.set(added.id, added);
   people.add(added);
   return added.id;

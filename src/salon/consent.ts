@@ -6,7 +6,6 @@ import type { Settings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
 import { nextId } from "./inTurn.ts";
 import type { Keeper } from "./keeper.ts";
-import { showQuestions } from "./shownQuestions.ts";
 import type { Client, Consent, Screening, State } from "./types.ts";
 
 /** What a client's statements come to. */
@@ -21,7 +20,7 @@ export interface ConsentHeld {
 
 export interface ConsentSaid {
   readonly held: ConsentHeld | null;
-  /** False where she said what held already, or took back what she never gave. */
+  /** False where she took back what she never gave, or had taken back before. */
   readonly isNew: boolean;
   /** Of the words that say what follows. */
   readonly language: Settings["language"];
@@ -41,16 +40,16 @@ export const consentOf = (state: Pick<State, "consents" | "screenings">, client:
   return { given: newest.given, at: newest.at, keptSince: kept?.at ?? null };
 };
 
-/** Takes a statement given through her link. Errors: none. */
-export const sayConsent = (keeper: Keeper, client: Client, given: boolean, now: Instant): ConsentSaid => {
+/** Takes her agreement back. Errors: none; what she never gave, or took back before, changes nothing. */
+export const withdrawConsent = (keeper: Keeper, client: Client, now: Instant): ConsentSaid => {
   const newest = newestOf(keeper.state, client.id);
-  const isNew = given ? newest?.given !== true : newest?.given === true;
+  const isNew = newest?.given === true;
   if (isNew) {
-    const words = newest && !given ? newest.words : showQuestions(keeper, now).consent;
     keeper.change(now, (work) => {
       const id = nextId("k", work.consents);
-      work.consents.set(id, { id, client: client.id, given, at: now, words, via: "client-link" });
-      if (!given) for (const row of hers(work.screenings, client.id)) work.screenings.set(row.id, emptied(row, now));
+      const { words } = newest;
+      work.consents.set(id, { id, client: client.id, given: false, at: now, words, via: "client-link" });
+      for (const row of hers(work.screenings, client.id)) work.screenings.set(row.id, emptied(row, now));
     });
   }
   return { held: consentOf(keeper.state, client.id), isNew, language: keeper.settings.language };

@@ -12,6 +12,7 @@ export type Fault =
   | { readonly code: "no-such-client" }
   | { readonly code: "no-such-booking" }
   | { readonly code: "record-refused"; readonly refusals: readonly Refusal[] }
+  | { readonly code: "too-many-answers" }
   | { readonly code: "after-too-far" }
   | { readonly code: "questions-changed"; readonly given: number; readonly current: number }
   | { readonly code: "no-appointment-ahead" }

@@ -1,5 +1,6 @@
 /** Takes a record into a salon: checked against what is known, appended, and never changed afterwards. */
 import { checkFact } from "../plan/factCheck.ts";
+import { targetOf, withoutCorrected } from "../plan/ledger.ts";
 import type { Fact } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { factsByClient } from "./factsByClient.ts";
@@ -30,6 +31,12 @@ const usualBooking = (keeper: Keeper, client: string, at: Instant): string | und
   return (inOrder.find(({ start }) => start >= at) ?? inOrder.at(-1))?.uid;
 };
 
+/** A correction that names no record means the one it finds now: kept with its name, so that no later telling turns it. */
+const named = (fact: Fact, known: readonly Fact[]): Fact => {
+  if (fact.kind !== "correction" || fact.corrects !== null) return fact;
+  return { ...fact, corrects: targetOf(fact, withoutCorrected(known))?.id ?? null };
+};
+
 /** Appends a record. Where only the booking is named, the client is that booking's. */
 export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcome<Fact> => {
   const booking = draft.booking === null ? undefined : keeper.state.bookings.get(draft.booking);
@@ -41,8 +48,9 @@ export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcom
   }
   if (client === null || !keeper.state.clients.has(client)) return fail({ code: "no-such-client" });
   if (booking && booking.client !== client) return fail({ code: "no-such-booking" });
-  const fact: Fact = { ...draft, client, id: `r${keeper.state.nextFact}`, recorded: at };
+  const told: Fact = { ...draft, client, id: `r${keeper.state.nextFact}`, recorded: at };
   const known = factsByClient(keeper.state.facts, keeper.state.bookings).get(client) ?? [];
+  const fact = named(told, known);
   const refusals = checkFact(fact, known, at);
   if (refusals.length > 0) return fail({ code: "record-refused", refusals });
   keeper.change(at, (work) => {

@@ -12,7 +12,7 @@ import { type Instant, type Wall, yearOf } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { askQuestions, type QuestionsAsked } from "./askQuestions.ts";
 import { changeSettings, type HeldSettings, removeDiary, replaceSettings } from "./changeSettings.ts";
-import { type ConsentHeld, consentOf, type ConsentSaid, sayConsent } from "./consent.ts";
+import { type ConsentHeld, consentOf, type ConsentSaid, withdrawConsent } from "./consent.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { Keeper } from "./keeper.ts";
 import { type PlanChange, previewSettings } from "./previewSettings.ts";
@@ -243,11 +243,11 @@ export class Salon extends DurableObject<SalonEnv> {
     return answered;
   }
 
-  /** Her agreement to keep her health answers, or its withdrawal. */
-  async sayConsent(number: number, generation: number, given: boolean): Promise<Outcome<ConsentSaid>> {
+  /** Her agreement to keep her health answers, taken back. */
+  async withdrawConsent(number: number, generation: number): Promise<Outcome<ConsentSaid>> {
     const now = await this.#wake();
     const client = this.#clientBehind(number, generation);
-    return client.ok ? succeed(sayConsent(this.#keeper, client.value, given, now)) : client;
+    return client.ok ? succeed(withdrawConsent(this.#keeper, client.value, now)) : client;
   }
 
   async screenings(choice: ScreeningChoice): Promise<{ screenings: readonly ScreeningShown[]; next: string | null }> {

@@ -2,6 +2,7 @@
  * Takes a client's answers to the health questions: the answers, the consent to keep them and the records that come of
  * them are one change, all kept or nothing. Where a person has to decide, no record is made. Answers are never changed.
  */
+import { ANSWERS_PER_DAY_MAX } from "../bounds.ts";
 import { checkAnswers } from "../plan/checkAnswers.ts";
 import { judgeAnswers } from "../plan/questions.ts";
 import type { Fact, Ground, Outcome as Told, Why } from "../plan/types.ts";
@@ -47,6 +48,9 @@ export const answerQuestions = (
   const ahead = aheadOf(keeper.state, client.id, now);
   const booking = given.booking === null ? ahead[0] : ahead.find(({ uid }) => uid === given.booking);
   if (!booking) return fail({ code: given.booking === null ? "no-appointment-ahead" : "not-an-appointment-ahead" });
+  const today = keeper.desk.rules.zone.startOfDay(keeper.desk.rules.zone.dayAt(now));
+  const sets = [...keeper.state.screenings.values()].filter((row) => row.client === client.id && row.at >= today);
+  if (sets.length >= ANSWERS_PER_DAY_MAX) return fail({ code: "too-many-answers" });
   const checked = checkAnswers(shown.questions, given.answers, given.consent);
   if (!checked.ok) return fail({ code: "answers-refused", refusals: checked.refusals });
   const { answers } = checked;

@@ -3,10 +3,10 @@
  * tombstone's end, a midnight that a notice lives through) in time order, each at its own instant, so that one leap and
  * many small ones end in the same state. Pure: no clock, no storage, no network.
  */
-import { foldName } from "../diary/foldName.ts";
 import type { Rules } from "../plan/rules.ts";
 import type { Fact, Plan } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
+import { appointmentsByBooking } from "./appointments.ts";
 import { mattersByClient } from "./matters.ts";
 import { planClient } from "./planClient.ts";
 import { type Draft, publish } from "./publish.ts";
@@ -113,18 +113,24 @@ export const change = (state: State, at: Instant, desk: Desk, edit: (work: Work)
   const settled = settle(state, at, desk);
   const work = open(settled, settled.settledTo);
   edit(work);
+  touchAnchored(work, settled);
   finish(work, desk);
   return close(work);
 };
 
-export const touch = (work: Work, client: string): void => {
-  if (work.touched !== "all") work.touched.add(client);
+/** Those for whose bookings another test stands in the diary than before, whatever changed: a test, a booking or a name. */
+const touchAnchored = (work: Work, before: State): void => {
+  if (work.touched === "all") return;
+  const [then, now] = [appointmentsByBooking(before), appointmentsByBooking(work)];
+  for (const uid of new Set([...then.keys(), ...now.keys()])) {
+    if (JSON.stringify(then.get(uid)) === JSON.stringify(now.get(uid))) continue;
+    const booking = work.bookings.get(uid);
+    if (booking) touch(work, booking.client);
+  }
 };
 
-/** Everyone of a name: whose a test in the diary is may have changed. */
-export const touchNamed = (work: Work, name: string): void => {
-  const folded = foldName(name);
-  for (const client of work.clients.values()) if (foldName(client.name) === folded) touch(work, client.id);
+export const touch = (work: Work, client: string): void => {
+  if (work.touched !== "all") work.touched.add(client);
 };
 
 /** Makes the touched plans anew, publishes what they say, and drops what has expired. */

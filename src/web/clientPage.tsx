@@ -2,7 +2,7 @@
 import type { FC } from "hono/jsx";
 import { emergencyWords, somethingShowsWords } from "../feed/emergency.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
-import { asksQuestions, nextToDo, stepLines } from "../feed/nextToDo.ts";
+import { appointmentWords, asksQuestions, nextToDo, stepLines } from "../feed/nextToDo.ts";
 import { isUndecided } from "../feed/openSteps.ts";
 import type { FeedContext } from "../feed/types.ts";
 import type { Plan } from "../plan/types.ts";
@@ -54,6 +54,7 @@ const Appointment: FC<{ plan: Plan; context: FeedContext; phone: string | null }
   return (
     <section class="card">
       <h2>{headline}</h2>
+      <p class="small">{appointmentWords(plan, context)}</p>
       {isQuestions ? <Questions plan={plan} context={context} isFirst /> : null}
       {plan.why.some(({ code }) => code === "stop-reaction") ? <p>{somethingShowsWords(phone)}</p> : null}
       {detail.split("\n\n").map((paragraph) => (
@@ -106,10 +107,11 @@ const Reports: FC<{ plan: Plan; context: FeedContext }> = ({ plan, context }) =>
   return (
     <>
       <h3>{words.heading}</h3>
-      {reports.map(({ kind, outcome, label, isAlarm }, index) => (
+      {reports.map(({ kind, outcome, route, label, isAlarm }, index) => (
         <form method="post" action={`${context.pageUrl ?? ""}/records`} class="report">
           <input type="hidden" name="kind" value={kind} />
           <input type="hidden" name="outcome" value={outcome ?? ""} />
+          <input type="hidden" name="route" value={route ?? ""} />
           <input type="hidden" name="booking" value={plan.booking.uid} />
           <button type="submit" class={isAlarm ? "button alarm" : "button"}>
             {label}
@@ -136,8 +138,8 @@ const Subscribe: FC<{ feedUrl: string }> = ({ feedUrl }) => (
       </a>
     </div>
     <p class="small">
-      Calendars look again at their own pace, some only once a day, so this page is always the surest. On an iPhone,
-      leave "Remove Alerts" unticked. Keep the address to yourself: who has it sees your times.
+      Calendars look again at their own pace, some only once a day, so this page is always the surest. Keep the address
+      to yourself: who has it sees your times.
     </p>
     <p>
       <code>{feedUrl}</code>

@@ -9,13 +9,13 @@ import { DAY_SECONDS, type Instant, type Wall } from "../time/instant.ts";
 import { clientClaim } from "./admit.ts";
 import { clientContext } from "./clientContext.ts";
 import { ClientPage } from "./clientPage.tsx";
-import { clientForm, clientRecord, formReportOf, reportOf } from "./doors.ts";
+import { clientForm, clientRecord, filledFields, formFields, formReportOf, reportOf } from "./doors.ts";
 import { originOf, salonNamed, type Service } from "./env.ts";
 import { PAGE_HEADERS } from "./layout.tsx";
 import { MessagePage } from "./messagePage.tsx";
 import { factJson } from "./planJson.ts";
 import { problem, wordsOf } from "./problems.ts";
-import { isForm, type Read, readForm, readJson } from "./readBody.ts";
+import { check, isForm, type Read, readForm, readJson } from "./readBody.ts";
 import { refuseLink } from "./refuseLink.tsx";
 
 export const clientRoutes = new Hono<Service>();
@@ -69,7 +69,9 @@ clientRoutes.post("/c/:link/records", async (c) => {
   if (added.ok) return c.redirect(`/c/${link}`, 303);
   const { title, detail, status } = wordsOf(added.fault);
   const message = { heading: `This was not saved: ${title.toLowerCase()}`, text: detail, back: `/c/${link}` };
-  return c.html(<MessagePage message={message} country={null} />, status as 422, PAGE_HEADERS);
+  const opened = claim && (await salonNamed(c.env, claim.salon).clientPage(claim.holder.client, claim.generation));
+  const country = opened?.ok ? opened.value.settings.country : null;
+  return c.html(<MessagePage message={message} country={country} />, status as 422, PAGE_HEADERS);
 });
 
 interface Told {
@@ -79,7 +81,8 @@ interface Told {
 
 const readReport = async (request: Request, now: Instant): Promise<Read<Told>> => {
   if (isForm(request)) {
-    const read = await readForm(request, clientForm);
+    const fields = await readForm(request, formFields);
+    const read = fields.ok ? check(filledFields(fields.value), clientForm) : fields;
     return read.ok
       ? { ok: true, value: { draft: formReportOf(read.value, now), when: read.value.when ?? null } }
       : read;

@@ -2,9 +2,10 @@
 import { Hono } from "hono";
 import { COUNT_BACK_YEARS_MAX } from "../bounds.ts";
 import { countBack } from "../plan/countBack.ts";
+import { checkOutcome } from "../plan/factCheck.ts";
 import { holidayPlace, loadHolidays, refuseRegion } from "../plan/holidays.ts";
 import { compileRules } from "../plan/rules.ts";
-import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
+import type { BookingFacts, Fact, Plan, Refusal } from "../plan/types.ts";
 import { type Settings, settingsSchema } from "../settings.ts";
 import { formatInstant, type Instant, parseInstant, parseWall, yearOf } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
@@ -42,6 +43,8 @@ countBackRoute.post("/count-back", async (c) => {
     record.at > now + 300 ? [aheadError(index, record.at)] : [],
   );
   if (errors.length > 0) return problem({ code: "request-refused", errors });
+  const refusals = factsOf(request).flatMap((fact, index) => outcomeRefusals(fact, index));
+  if (refusals.length > 0) return problem({ code: "record-refused", refusals });
   const { salon } = c.var as Partial<Service["Variables"]>;
   if (salon && !request.settings) {
     const { settings } = await salon.settings();
@@ -60,8 +63,8 @@ countBackRoute.post("/count-back", async (c) => {
   const lastYear = yearOf(Math.max(now, start));
   const holidays = await loadHolidays(country, region, year - 2, lastYear + 2);
   const compiled = compileRules(settings, holidays, NAMESPACE);
-  const refusals = compiled.ok ? refuseRegion(holidays) : compiled.refusals;
-  if (!compiled.ok || refusals.length > 0) return problem({ code: "settings-refused", refusals });
+  const unfit = compiled.ok ? refuseRegion(holidays) : compiled.refusals;
+  if (!compiled.ok || unfit.length > 0) return problem({ code: "settings-refused", refusals: unfit });
   return c.json(planJson(countBack({ booking, facts: factsOf(request), samePerson: true, now }, compiled.rules)));
 });
 
@@ -113,6 +116,16 @@ const aheadError = (index: number, at: Instant): RequestError => ({
   text: `records[${index}].at lies more than five minutes after now: record what has happened, when it has.`,
 });
 
+/** A do-not-colour without its ground stops all the same, so in a count-back it need not have one. */
+const outcomeRefusals = (fact: Fact, index: number): readonly Refusal[] =>
+  checkOutcome(fact)
+    .filter(({ code }) => code !== "ground-missing")
+    .map((refused) => ({
+      ...refused,
+      at: `records[${index}].${refused.at}`,
+      text: `records[${index}].${refused.text}`,
+    }));
+
 const serviceError = (settings: Settings): RequestError => ({
   at: "service",
   value: null,
@@ -151,8 +164,11 @@ const factsOf = ({ records, uid }: CountBackRequest): Fact[] => {
     client: null,
     booking: booking ?? uid ?? NAMESPACE,
     recorded: recorded ?? record.at,
-    corrects: corrects === null ? null : (numbered.get(corrects) ?? corrects),
+    corrects: corrects === null ? null : (numbered.get(corrects) ?? NO_RECORD),
   }));
 };
+
+/** What a correction names that names no record of the request. */
+const NO_RECORD = "none";
 
 const numberOf = (index: number): string => `r${index + 1}`;

@@ -36,7 +36,13 @@ const recordFields = {
 
 /** `at` may be left out where the record is told as it happens; then it is now. */
 const heldAt = { at: instant.optional() };
-const told = { by: optional(text), via: z.enum(["desk", "client-link", "api"]).default("api") };
+const told = {
+  by: optional(text),
+  via: z
+    .enum(["desk", "client-link", "api"])
+    .nullish()
+    .transform((via) => via ?? ("api" as const)),
+};
 
 /** POST /api/salon/records. */
 export const salonRecord = z.strictObject({ ...recordFields, ...heldAt, ...told, client: optional(text) });
@@ -46,22 +52,23 @@ const clientKinds = z.enum(["arrived", "applied", "removed", "read", "reacted", 
 export const clientRecord = z.strictObject({ ...recordFields, ...heldAt, kind: clientKinds });
 
 const blank = z.literal("").transform(() => undefined);
-/** The same as a plain form: a local time may stand in `when`, read in the salon's zone. */
-export const clientForm = z.strictObject({
-  kind: clientKinds,
-  outcome: recordFields.outcome.or(blank.transform(() => null)),
-  booking: recordFields.booking,
-  when: blank
-    .or(
-      z.string().transform((value, context): Wall => {
-        const wall = parseWall(value);
-        if (wall !== undefined) return wall;
-        context.addIssue({ code: "custom", message: "must be a local time such as 2026-12-09T10:30" });
-        return z.NEVER;
-      }),
-    )
-    .optional(),
+
+const localTime = z.string().transform((value, context): Wall => {
+  const wall = parseWall(value);
+  if (wall !== undefined) return wall;
+  context.addIssue({ code: "custom", message: "must be a local time such as 2026-12-09T10:30" });
+  return z.NEVER;
 });
+
+/** The same as a plain form, once blanks are gone: a local time may stand in `when`, read in the salon's zone. */
+export const clientForm = clientRecord.extend({
+  shade: optional(z.coerce.number().min(1).max(10)),
+  when: localTime.optional(),
+});
+
+/** A form's fields without those that were left empty. */
+export const filledFields = (fields: Readonly<Record<string, string>>): Readonly<Record<string, string>> =>
+  Object.fromEntries(Object.entries(fields).filter(([, value]) => value.trim() !== ""));
 
 /** One of `records` in a count-back: it has no client, and must say when it happened. */
 const countBackRecord = z.strictObject({ ...recordFields, at: instant, ...told, recorded: instant.optional() });
@@ -74,9 +81,9 @@ export const reportOf = (record: z.infer<typeof clientRecord>, now: Instant): Fa
   return factDraftOf({ ...rest, by: null, via: "client-link" }, null, now);
 };
 
-/** The same from a form, its time still to be read in the salon's zone. */
-export const formReportOf = ({ kind, outcome, booking }: z.infer<typeof clientForm>, now: Instant): FactDraft =>
-  reportOf(clientRecord.parse({ kind, outcome: outcome ?? null, booking }), now);
+/** The same from a form, its local time still to be read in the salon's zone. */
+export const formReportOf = ({ when: _when, ...record }: z.infer<typeof clientForm>, now: Instant): FactDraft =>
+  reportOf(record, now);
 
 /** A record as the salon takes it. */
 export const factDraftOf = (record: RecordIn, client: string | null, now: Instant): FactDraft => {
@@ -170,9 +177,15 @@ export const answersFrom = (
   return { ...Object.fromEntries(others), answers: Object.fromEntries(answers) };
 };
 
-/** POST /c/{link}/consent. */
-export const consentRequest = z.strictObject({ consent: z.boolean() });
-export const consentForm = z.strictObject({ consent: ticked });
+/** POST /c/{link}/consent: an agreement is given beside the answers alone, where its words stand. */
+export const consentRequest = z.strictObject({
+  consent: z.literal(false, { error: "must be false: to agree, answer the questions" }),
+});
+export const consentForm = z.strictObject({
+  consent: z
+    .literal("false", { error: "must be false: to agree, answer the questions" })
+    .transform(() => false as const),
+});
 
 /** GET /api/salon/screenings. */
 export const screeningsQuery = z.strictObject({

@@ -2,7 +2,14 @@
  * The one table from an expected failure to its words and its HTTP status (RFC 9457). A new failure does not compile
  * until it has both. A value is quoted only where it is no person's words, address, link or key.
  */
-import { BODY_MAX_BYTES, COUNT_BACK_YEARS_MAX, DIARIES_MAX, DIARY_MAX_BYTES, TEXT_MAX } from "../bounds.ts";
+import {
+  ANSWERS_PER_DAY_MAX,
+  BODY_MAX_BYTES,
+  COUNT_BACK_YEARS_MAX,
+  DIARIES_MAX,
+  DIARY_MAX_BYTES,
+  TEXT_MAX,
+} from "../bounds.ts";
 import type { Refusal } from "../plan/types.ts";
 import type { Fault } from "../salon/fault.ts";
 
@@ -123,6 +130,13 @@ export const wordsOf = (fault: AnyFault): Words => {
         title: "Changed meanwhile",
         detail:
           "The settings have a newer version than If-Match names. GET /api/salon, make the change there, and PUT with its ETag.",
+      };
+    case "too-many-answers":
+      return {
+        status: 429,
+        title: "Too often",
+        detail: `These questions have been answered ${ANSWERS_PER_DAY_MAX} times today, which is as often as a day allows. What was sent last holds. Telephone the salon, or answer again tomorrow.`,
+        headers: { "retry-after": "86400" },
       };
     case "after-too-far":
       return {

@@ -1,7 +1,9 @@
 /** Reads request bodies: bounded, as JSON, through a zod door. What is wrong comes back named, value, limit and remedy. */
 import type * as z from "zod";
 import { BODY_MAX_BYTES, ERRORS_MAX } from "../bounds.ts";
-import type { RequestError, RequestFault } from "./problems.ts";
+import { NO_WORDS } from "./limitWords.ts";
+import { nameFaults } from "./nameFaults.ts";
+import type { RequestFault } from "./problems.ts";
 
 export type Read<Value> =
   | { readonly ok: true; readonly value: Value }
@@ -57,64 +59,13 @@ export const readForm = async <Value>(request: Request, schema: z.ZodType<Value>
 
 /** Puts a value through a schema; every fault is named. */
 export const check = <Value>(value: unknown, schema: z.ZodType<Value>): Read<Value> => {
-  const parsed = schema.safeParse(value);
+  const parsed = schema.safeParse(value, { error: () => NO_WORDS });
   if (parsed.success) return { ok: true, value: parsed.data };
   return {
     ok: false,
     fault: {
       code: "request-refused",
-      errors: parsed.error.issues.flatMap((issue) => errorsOf(issue, value)).slice(0, ERRORS_MAX),
+      errors: nameFaults(parsed.error.issues, value).slice(0, ERRORS_MAX),
     },
   };
-};
-
-const pathOf = (path: readonly PropertyKey[]): string =>
-  path.reduce<string>(
-    (text, part) => (typeof part === "number" ? `${text}[${part}]` : text ? `${text}.${String(part)}` : String(part)),
-    "",
-  );
-
-const valueAt = (value: unknown, path: readonly PropertyKey[]): unknown =>
-  path.reduce<unknown>(
-    (inner, part) => (typeof inner === "object" && inner !== null ? Reflect.get(inner, part) : undefined),
-    value,
-  );
-
-/** Characters of a value or a field's name that are quoted back. */
-const QUOTE_MAX = 80;
-
-/** Where a fault is of the whole body; that may hold anything. */
-const WHOLE = "the body";
-
-/** Words of people, addresses and keys are never quoted back. */
-const PERSONAL =
-  /(^|\.)(client|contact|diaries|name|phone|email|address|note|reason|by|site|photo|batch|url|summary|staff)(\[|$)/;
-
-const quote = (at: string, value: unknown): string | null => {
-  if (value === undefined || at === WHOLE || PERSONAL.test(at)) return null;
-  const isPlain = typeof value === "string" || typeof value === "number" || typeof value === "boolean";
-  return isPlain ? String(value).slice(0, QUOTE_MAX) : null;
-};
-
-const errorsOf = (issue: z.core.$ZodIssue, root: unknown): RequestError[] => {
-  if (issue.code === "unrecognized_keys") {
-    return issue.keys.map((key) => {
-      const at = pathOf([...issue.path, key.slice(0, QUOTE_MAX)]);
-      return {
-        at,
-        value: null,
-        limit: "a field that this call knows",
-        remedy: "leave it out or correct its spelling",
-        text: `${at} is not a field of this call; leave it out or correct its spelling.`,
-      };
-    });
-  }
-  const nested = issue.code === "invalid_union" ? (issue.errors.find((each) => each.length > 0) ?? []) : [];
-  const at = pathOf(issue.path) || WHOLE;
-  const found = valueAt(root, issue.path);
-  const value = quote(at, found);
-  const limit = (nested[0]?.message ?? issue.message).replace(/^Invalid input: /, "");
-  const missing = found === undefined;
-  const text = missing ? `${at} is missing: ${limit}.` : `${at}${value === null ? "" : ` is ${value}`}: ${limit}.`;
-  return [{ at, value, limit, remedy: missing ? `give ${at}` : `correct ${at}`, text }];
 };

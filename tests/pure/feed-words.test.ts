@@ -119,7 +119,7 @@ describe("every SUMMARY", () => {
   test("of the salon holds initials, and names only where the salon chose them", () => {
     for (const { summary, description } of salonContents) expect(summary + description).not.toMatch(/Mary|Tudor/);
     const named = salonEvents(planOf("on-track", homeSteps()), contextOf({ show: { clients: "names" } }));
-    expect(named[1]?.summary).toBe("Post Mary Tudor's kit by Fri 16:30");
+    expect(named[1]?.summary).toBe("Post Marit Tunnock's kit by Fri 16:30");
   });
 
   test("is in plain words of the day and the clock", () => {

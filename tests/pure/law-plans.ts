@@ -39,6 +39,15 @@ export const planBy = (salon: Salon, start: Instant, route: RouteName): Plan => 
   return plan;
 };
 
+/** The plan of each of a salon's tests, where it has one, and the plan at `now`, for a client without records. */
+export const plansOf = (scene: Scene, start: Instant, now: Instant): readonly Plan[] => [
+  ...scene.rules.tests.map(({ route }) => planBy(scene, start, route)).filter(({ route }) => route !== null),
+  planAt(scene, start, now),
+];
+
+/** The kinds of step that law h puts in a row, in their order. */
+export const BEFORE_THE_LOOKS: readonly StepKind[] = ["screening", "shipping", "arrival", "application", "removal"];
+
 export const stepOf = (plan: Plan, kind: StepKind): Step | undefined => plan.steps.find((step) => step.kind === kind);
 export const routeOf = (plan: Plan, route: RouteName): RoutePlan | undefined =>
   plan.routes.find((each) => each.route === route);

@@ -1,74 +1,18 @@
 /** Random bookings, moments and records for property tests. Nothing here expects a result. */
 import * as fc from "fast-check";
-import { Temporal } from "temporal-polyfill";
 import type { HolidayTable } from "../../src/plan/holidays.ts";
 import { compileRules, type Rules } from "../../src/plan/rules.ts";
 import type { BookingFacts, Fact, TestAppointment } from "../../src/plan/types.ts";
 import { type Settings, settingsSchema } from "../../src/settings.ts";
 import { DAY_SECONDS, HOUR, type Instant, MINUTE } from "../../src/time/instant.ts";
 import { dayNumberOf } from "../reckoner/moments.ts";
-import { openMinuteFrom, type Place } from "./law-calendar.ts";
+import { windowOf } from "../reckoner/protocol.ts";
+import { openMinuteFrom, type Place, testsOf } from "./law-calendar.ts";
 import { daysOffAround, salonInput, type Wish } from "./plan-salons.ts";
+import { startIn, zoneName } from "./plan-starts.ts";
 
 /** Runs of a test over random plans that is none of the counted laws. */
 export const RUNS = Number(process.env["PLAN_RUNS"] ?? 300);
-
-/** Zones whose clocks change: half-hour shifts, changes at midnight and a Ramadan clock among them. */
-export const CHANGING_ZONES = [
-  "Europe/London",
-  "America/New_York",
-  "America/Los_Angeles",
-  "Australia/Sydney",
-  "Australia/Lord_Howe",
-  "Pacific/Auckland",
-  "America/St_Johns",
-  "Africa/Cairo",
-  "America/Santiago",
-  "Africa/Casablanca",
-] as const;
-/** Zones whose clocks stay as they are from 2026 to 2028. */
-export const STEADY_ZONES = [
-  "Pacific/Apia",
-  "Asia/Kolkata",
-  "America/Phoenix",
-  "Australia/Brisbane",
-  "Australia/Perth",
-  "America/Sao_Paulo",
-] as const;
-export const ZONES = [...CHANGING_ZONES, ...STEADY_ZONES] as const;
-
-const FIRST: Instant = Date.UTC(2026, 0, 1) / 1_000;
-const LAST: Instant = Date.UTC(2029, 0, 1) / 1_000;
-
-/** Every change of a zone's clocks from 2026 to 2028, as the runtime's own data have it. */
-const changesIn = (zone: string): readonly Instant[] => {
-  const found: Instant[] = [];
-  let at = Temporal.Instant.fromEpochMilliseconds(FIRST * 1_000).toZonedDateTimeISO(zone);
-  for (;;) {
-    const next = at.getTimeZoneTransition("next");
-    if (!next || next.epochMilliseconds >= LAST * 1_000) return found;
-    found.push(next.epochMilliseconds / 1_000);
-    at = next;
-  }
-};
-const changes = new Map(ZONES.map((zone) => [zone as string, changesIn(zone)]));
-
-/** Leads that presets ask for, in hours: a start so long after a change has its last application at the change. */
-const LEADS_H = [0, 24, 48, 48.75, 96, 120] as const;
-
-/** A start from 2026 to 2028, most often so that the days of its test hold a change of that zone's clocks. */
-export const startIn = (zone: string): fc.Arbitrary<Instant> => {
-  const near = changes.get(zone) ?? [];
-  const anywhere = fc.integer({ min: FIRST / MINUTE, max: LAST / MINUTE }).map((minute) => minute * MINUTE);
-  if (near.length === 0) return anywhere;
-  const after = fc
-    .tuple(fc.constantFrom(...near), fc.integer({ min: -2 * 1_440, max: 12 * 1_440 }))
-    .map(([change, minutes]) => change + minutes * MINUTE);
-  const onto = fc
-    .tuple(fc.constantFrom(...near), fc.constantFrom(...LEADS_H), fc.integer({ min: -130, max: 130 }))
-    .map(([change, hours, minutes]) => change + hours * HOUR + minutes * MINUTE);
-  return fc.oneof({ weight: 5, arbitrary: after }, { weight: 3, arbitrary: onto }, { weight: 1, arbitrary: anywhere });
-};
 
 /** When a booking is looked at: so long from its start, or at an instant of its plan or one second to either side. */
 export type Seen = { readonly seconds: number } | { readonly edge: number; readonly shift: number };
@@ -105,11 +49,6 @@ export const compileSettings = (settings: Settings, daysOff: readonly string[]):
 export const compile = ({ input, daysOff }: Place): Rules | undefined =>
   compileSettings(settingsSchema.parse(input), daysOff);
 
-const zoneName = fc.oneof(
-  { weight: 5, arbitrary: fc.constantFrom<string>(...CHANGING_ZONES) },
-  { weight: 1, arbitrary: fc.constantFrom<string>(...STEADY_ZONES) },
-);
-
 /** Scenes whose settings the salon's rules accept. */
 export const scenes = (wish: Wish = {}): fc.Arbitrary<Scene> =>
   zoneName
@@ -144,30 +83,28 @@ export interface ToldScene extends Scene {
   readonly appointments: readonly TestAppointment[];
 }
 
-/** Tests in the diary so long before a start that some keep the lead and some do not. */
-const appointmentsBefore = (start: Instant): fc.Arbitrary<readonly TestAppointment[]> =>
-  fc.oneof(
-    { weight: 2, arbitrary: fc.constant([]) },
-    {
-      weight: 1,
-      arbitrary: fc.array(
-        fc
-          .record({
-            quarters: fc.integer({ min: 0, max: 40 * 24 }),
-            length: fc.constantFrom(null, 0, 10 * MINUTE, 45 * MINUTE, 2 * HOUR),
-          })
-          .map(({ quarters, length }) => {
-            const from = start - quarters * 15 * MINUTE;
-            return { start: from, end: length === null ? null : from + length };
-          }),
-        { minLength: 1, maxLength: 2 },
+/** Tests in the diary: some keep the lead and some do not, and most lie near the last moment that does. */
+const appointmentsFor = (scene: Scene): fc.Arbitrary<readonly TestAppointment[]> => {
+  const walkIn = testsOf(scene).find(({ route }) => route === "in-salon");
+  const last = walkIn ? windowOf(walkIn, scene.start).to : scene.start - 2 * DAY_SECONDS;
+  const appointment = fc
+    .record({
+      from: fc.oneof(
+        fc.integer({ min: -90, max: 15 }).map((minutes) => last + minutes * MINUTE),
+        fc.integer({ min: 0, max: 10 * 96 }).map((quarters) => scene.start - quarters * 15 * MINUTE),
       ),
-    },
+      length: fc.constantFrom(null, 0, 10 * MINUTE, 45 * MINUTE, 2 * HOUR),
+    })
+    .map(({ from, length }) => ({ start: from, end: length === null ? null : from + length }));
+  return fc.oneof(
+    { weight: 2, arbitrary: fc.constant([]) },
+    { weight: 1, arbitrary: fc.array(appointment, { minLength: 1, maxLength: 2 }) },
   );
+};
 
 export const toldScenes = (wish: Wish = {}): fc.Arbitrary<ToldScene> =>
   scenes(wish).chain((scene) =>
-    fc.record({ facts: factsAround(scene.start), appointments: appointmentsBefore(scene.start) }).map((told) => ({
+    fc.record({ facts: factsAround(scene.start), appointments: appointmentsFor(scene) }).map((told) => ({
       ...scene,
       ...told,
     })),

@@ -5,6 +5,7 @@ import { countBack } from "../../src/plan/countBack.ts";
 import type { Plan } from "../../src/plan/types.ts";
 import { DAY_SECONDS, type Instant } from "../../src/time/instant.ts";
 import { nowOf, planAt } from "./law-plans.ts";
+import { seedOf } from "./law-runs.ts";
 import { bookingAt, makeFact, RUNS, toldScenes } from "./plan-arbitraries.ts";
 
 /**
@@ -48,7 +49,7 @@ test("nothing but earliest changes from one boundary of a plan to the next", () 
         moment = plan.next;
       }
     }),
-    { numRuns: Math.ceil(RUNS / 3) },
+    { numRuns: Math.ceil(RUNS / 3), seed: seedOf("boundaries") },
   );
 });
 
@@ -68,6 +69,6 @@ test("a stop beats everything but the past and a cancelled booking", () => {
       expect(plan.standing).toBe(now > start ? "past" : "stop");
       expect(plan.why[0]?.code).toBe("stop");
     }),
-    { numRuns: RUNS },
+    { numRuns: RUNS, seed: seedOf("a stop") },
   );
 });

@@ -5,7 +5,7 @@ import { earliestStarts } from "../../src/plan/earliest.ts";
 import { DAY_SECONDS, type Instant, MINUTE } from "../../src/time/instant.ts";
 import { isOpenAt, openMinuteBefore, openMinuteFrom } from "./law-calendar.ts";
 import { fitsAt, nowOf, planAt, routeOf } from "./law-plans.ts";
-import { checkLaw, lawTitle } from "./law-runs.ts";
+import { checkLaw, lawTitle, seedOf } from "./law-runs.ts";
 import { openScenes, RUNS, scenes, toldScenes } from "./plan-arbitraries.ts";
 
 const LOOKING = 400 * DAY_SECONDS;
@@ -14,7 +14,8 @@ test(lawTitle("d", "a route fits exactly from its earliest start on, where no le
   checkLaw("d", openScenes({ isLimited: false }), (scene) => {
     const { rules, start } = scene;
     const now = nowOf(scene);
-    if (now > start) return false;
+    // Beyond 400 days there is no earliest start, whatever fits.
+    if (now > start || start > now + LOOKING) return false;
     const plan = planAt(scene, start, now);
     for (const { route, start: earliest } of earliestStarts(rules, now)) {
       expect(routeOf(plan, route)?.fits).toBe(earliest !== null && earliest <= start);
@@ -90,6 +91,6 @@ test("with records, the earliest start of a route is the first at which it would
         }
       }
     }),
-    { numRuns: RUNS },
+    { numRuns: RUNS, seed: seedOf("earliest with records") },
   );
 });

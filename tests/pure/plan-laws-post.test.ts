@@ -18,7 +18,7 @@ import {
 import { nowOf, planAt, planBy, routeOf, stepOf } from "./law-plans.ts";
 import { checkLaw, lawTitle } from "./law-runs.ts";
 import { scenes } from "./plan-arbitraries.ts";
-import { followParcel, nextCollection, nextDelivery } from "./post-simulator.ts";
+import { type Carrier, followParcel, nextCollection, nextDelivery } from "./post-simulator.ts";
 
 /** When a kit handed over at an instant is in hand, by the salon's carrier; never, where nobody brings it. */
 const inHand = (place: Place, handedOver: Instant | undefined): Instant =>
@@ -73,4 +73,55 @@ test(lawTitle("c", "a kit handed over at its due is there in time, and one colle
     }
     return true;
   });
+});
+
+const WEEKDAYS = ["mon", "tue", "wed", "thu", "fri"];
+/** The default post of settings. */
+const office: Carrier = {
+  zone: "Europe/London",
+  collection: WEEKDAYS,
+  lastCollection: "16:30",
+  delivery: [...WEEKDAYS, "sat"],
+  deliveredBy: "18:00",
+  transit: 3,
+  count: "delivery",
+  closed: [],
+  daysOff: [],
+};
+const seconds = (text: string): number => Date.parse(text) / 1_000;
+
+/** D+3 and the last collection: Directive 97/67/EC, Annex II. Counted on the calendar of October and December 2026. */
+test.each([
+  ["in the second of Tuesday's last collection", office, "2026-10-20T15:30:00Z", "2026-10-20", "2026-10-23T17:00:00Z"],
+  ["a second after it", office, "2026-10-20T15:30:01Z", "2026-10-21", "2026-10-24T17:00:00Z"],
+  [
+    "on Friday, over Sunday and the autumn change",
+    office,
+    "2026-10-23T12:00:00Z",
+    "2026-10-23",
+    "2026-10-27T18:00:00Z",
+  ],
+  [
+    "before Christmas, with its three days off",
+    { ...office, daysOff: ["2026-12-25", "2026-12-26", "2026-12-28"] },
+    "2026-12-24T12:00:00Z",
+    "2026-12-24",
+    "2026-12-31T18:00:00Z",
+  ],
+  [
+    "by days of the calendar, the third of them a Sunday",
+    { ...office, count: "calendar" as const },
+    "2026-10-22T12:00:00Z",
+    "2026-10-22",
+    "2026-10-26T18:00:00Z",
+  ],
+  [
+    "to a round at a midnight that Santiago's clocks leave out",
+    { ...office, zone: "America/Santiago", transit: 1, delivery: ["sun"], deliveredBy: "00:00" },
+    "2026-09-04T12:00:00Z",
+    "2026-09-04",
+    "2026-09-06T04:00:00Z",
+  ],
+])("a parcel handed over %s", (_when, carrier, handedOver, collected, inHands) => {
+  expect(followParcel(carrier, seconds(handedOver))).toEqual({ collected, inHand: seconds(inHands) });
 });

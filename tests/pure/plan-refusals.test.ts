@@ -3,21 +3,11 @@ import { describe, expect, test } from "vitest";
 import { checkFact } from "../../src/plan/factCheck.ts";
 import { NO_HOLIDAYS } from "../../src/plan/holidays.ts";
 import { compileRules } from "../../src/plan/rules.ts";
-import type { Fact, Refusal } from "../../src/plan/types.ts";
+import type { Fact } from "../../src/plan/types.ts";
 import { eventUid, uuid5 } from "../../src/plan/uid.ts";
 import { settingsSchema } from "../../src/settings.ts";
 import { makeFact } from "./plan-arbitraries.ts";
-
-const refusalsOf = (given: Record<string, unknown>): readonly Refusal[] => {
-  const walkIn = { route: "in-salon", protocol: "salon-48h" };
-  const settings = settingsSchema.parse({ name: "A salon", zone: "Europe/London", tests: [walkIn], ...given });
-  const compiled = compileRules(settings, NO_HOLIDAYS, "salon");
-  return compiled.ok ? [] : compiled.refusals;
-};
-const own = (protocol: Record<string, unknown>) => ({
-  tests: [{ route: "in-salon", protocol: "own" }],
-  protocols: { own: { lead: { least: "PT48H" }, readings: [{ after: "PT48H" }], ...protocol } },
-});
+import { own, refusalsOf } from "./refused-settings.ts";
 
 describe("settings (counting.md 1, 4, 5, 8, 14, 18)", () => {
   test.each<[string, Record<string, unknown>, string, string]>([
@@ -78,16 +68,10 @@ describe("settings (counting.md 1, 4, 5, 8, 14, 18)", () => {
     ["the 30th of February", { closed: ["2026-02-30"] }, "closed[0]", "not-dates"],
     ["dates in reverse", { post: { closed: ["2026-02-03/2026-02-01"] } }, "post.closed[0]", "dates-reversed"],
     [
-      "a label's question that asks only for a test",
-      { questions: [{ id: "scalp", text: "A sore scalp?", yes: "test-needed" }] },
-      "questions[0].yes",
-      "question-weakened",
-    ],
-    [
-      "a label's question with a ground that reaches less far",
-      { questions: [{ id: "past-reaction", text: "Ever a reaction?", yes: "do-not-colour", ground: "other" }] },
-      "questions[0].ground",
-      "question-weakened",
+      "other words for a label's question: they could turn a yes into a no",
+      { questions: [{ id: "under-16", text: "Are you 16 or older today?", yes: "do-not-colour" }] },
+      "questions[0].id",
+      "question-of-label",
     ],
     [
       "a ground beside a question that asks only for a test",
@@ -111,14 +95,65 @@ describe("settings (counting.md 1, 4, 5, 8, 14, 18)", () => {
     );
     expect(text).toContain("PT48H if that many hours are meant");
   });
+  test("a fault of one protocol is said once, by its own field, however many tests name it", () => {
+    const named = [
+      { route: "in-salon", protocol: "own" },
+      { route: "home-kit", protocol: ["own", "salon-48h"] },
+    ];
+    const found = refusalsOf({ ...own({ lead: { least: "PT48H", most: "PT24H" } }), tests: named });
+    expect(found.map((each) => each.at)).toEqual(["protocols.own.lead.least"]);
+    expect(found[0]?.text).toBe(
+      "protocols.own.lead.least must be at most lead.most, PT24H, not PT48H: no test could be in time; shorten lead.least or lengthen lead.most.",
+    );
+    const unread = refusalsOf({
+      ...own({ wear: "P1D" }),
+      tests: [{ route: "in-salon", protocol: ["own", "salon-48h"] }],
+    });
+    expect(unread.map((each) => each.at)).toEqual(["protocols.own.wear"]);
+  });
+  test("two protocols of which one's least exceeds the other's most cannot hold together", () => {
+    const [found] = refusalsOf({
+      tests: [{ route: "in-salon", protocol: ["window-24-48h", "own"] }],
+      protocols: { own: { lead: { least: "PT49H" }, readings: [{ after: "PT24H" }] } },
+    });
+    expect(found?.at).toBe("tests[0].protocol");
+    expect(found?.text).toContain("own asks for at least PT49H, window-24-48h for at most PT48H");
+  });
+  test.each([
+    ["opening", "20:00-02:00", "write 20:00-24:00 and, on the next day, 00:00-02:00"],
+    ["opening", "20:00-00:00", "write 20:00-24:00"],
+    ["opening", "24:00-02:00", "write 00:00-02:00 on the next day"],
+    ["opening", "09:00-09:00", "write a later end, such as 09:00-17:30, or 00:00-24:00 for the whole day"],
+    ["clientHours", "21:00-08:00", "write the earlier time first and at most 24:00 last, such as 08:00-21:00"],
+    ["clientHours", "18:00-02:00", "write the earlier time first and at most 24:00 last, such as 08:00-21:00"],
+  ])("%s of %s: %s", (field, span, remedy) => {
+    const [found] = refusalsOf(field === "opening" ? { opening: { mon: [span] } } : { clientHours: span });
+    expect([found?.code, found?.remedy]).toEqual(["span-ends-before-start", remedy]);
+    expect(found?.text).toMatch(new RegExp(`^${field}.* must be .*, not ${span}: .*; .*\\.$`));
+    if (field === "clientHours") expect(found?.text).not.toContain("next day");
+  });
+  test.each([
+    [0, "transit-too-short", "nothing arrives on the day it is posted"],
+    [-1, "transit-too-short", "nothing arrives on the day it is posted"],
+    [0.5, "transit-too-short", "nothing arrives on the day it is posted"],
+    [1.5, "transit-not-whole", "the post comes once a day"],
+    [61, "transit-too-long", "is lost, not on its way"],
+    [1e300, "transit-too-long", "is lost, not on its way"],
+  ])("a post of %d days (counting.md 14)", (transit, code, reason) => {
+    const found = refusalsOf({ post: { transit } });
+    expect(found.map((each) => [each.at, each.code, each.value])).toEqual([["post.transit", code, String(transit)]]);
+    expect(found[0]?.text).toContain("must be a whole number of days from 1 to 60");
+    for (const part of [reason, "D+3"]) expect(found[0]?.text).toContain(part);
+  });
+  test("a post of 1 day and one of 60 are both believed", () => {
+    for (const transit of [1, 60]) expect(refusalsOf({ post: { transit } })).toEqual([]);
+  });
   test("names the source against posting the salon's own colour (trade protocol of January 2024)", () => {
     const given = { tests: [{ route: "home-kit", protocol: "home-kit-120h", kit: { ownColour: true } }] };
     expect(refusalsOf(given)[0]?.text).toContain("January 2024");
   });
-  test("accepts the label's questions in the salon's own words, and questions of its own", () => {
+  test("accepts questions of the salon's own", () => {
     const questions = [
-      { id: "under-16", text: "Is your sixteenth birthday still to come?", yes: "do-not-colour" },
-      { id: "past-reaction", text: "Ever a reaction?", yes: "do-not-colour", ground: "past-reaction" },
       { id: "scarf", text: "Do you wear a scarf at work?", yes: "test-needed" },
       { id: "wound", text: "Is there a wound on your head?", yes: "do-not-colour", ground: "other" },
     ];
@@ -161,6 +196,29 @@ describe("records (counting.md 23, 24, 30)", () => {
   });
   test("a reaction is never refused for want of an application or for lateness", () => {
     expect(codes(record("reacted", { at: now - 400 * 86_400, booking: null, via: "client-link" }))).toEqual([]);
+  });
+});
+
+describe("the source of a rule", () => {
+  const sourceOf = (source: Record<string, unknown> | undefined) => {
+    const settings = settingsSchema.parse({
+      name: "A salon",
+      zone: "Europe/London",
+      ...own(source === undefined ? {} : { source }),
+    });
+    const compiled = compileRules(settings, NO_HOLIDAYS, "salon");
+    return compiled.ok ? compiled.rules.tests[0]?.protocols[0]?.source : undefined;
+  };
+  test.each<[Record<string, unknown> | undefined, string]>([
+    [undefined, "the salon's own rule, no source given"],
+    [{}, "the salon's own rule, no source given"],
+    [{ note: "" }, "the salon's own rule, no source given"],
+    [{ year: 2020 }, "the salon's own rule, no source given"],
+    [{ note: "our insurer" }, "our insurer"],
+    [{ title: "A leaflet" }, "A leaflet"],
+    [{ title: "A leaflet", year: 2020 }, "A leaflet, 2020"],
+  ])("%j is told as %s", (source, told) => {
+    expect(sourceOf(source)).toBe(told);
   });
 });
 

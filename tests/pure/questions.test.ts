@@ -1,7 +1,7 @@
 /** What is asked, against the published label; and what answers come to (counting.md 23, 24). */
 import { describe, expect, test } from "vitest";
 import { checkAnswers } from "../../src/plan/checkAnswers.ts";
-import { consentWords, judgeAnswers, labelQuestion, questionsOf } from "../../src/plan/questions.ts";
+import { consentWords, isOfLabel, judgeAnswers, questionsOf } from "../../src/plan/questions.ts";
 import { ANSWERS, type Answer, type Question } from "../../src/plan/types.ts";
 import { settingsOf } from "./feed-plans.ts";
 
@@ -36,7 +36,7 @@ describe("what is asked", () => {
       }
       expect(usual[index]?.source).toContain("Regulation (EC) No 1223/2009, Annex III");
       expect(usual[index]?.yes).toBe("do-not-colour");
-      expect(labelQuestion(usual[index]?.id ?? "")).toBeDefined();
+      expect(isOfLabel(usual[index]?.id ?? "")).toBe(true);
     }
   });
 
@@ -61,7 +61,6 @@ describe("what is asked", () => {
     const own = questionsOf(
       settingsOf({
         questions: [
-          { id: "scalp", text: "Is your scalp sore, or is there a rash?", yes: "do-not-colour" },
           { id: "wound", text: "A wound on your head?", yes: "do-not-colour" },
           { id: "scarf", text: "Do you wear a scarf?", yes: "test-needed", source: "our insurer" },
         ],
@@ -75,7 +74,7 @@ describe("what is asked", () => {
       "wound",
       "scarf",
     ]);
-    expect(own[1]).toMatchObject({ text: "Is your scalp sore, or is there a rash?", ground: "other" });
+    expect(own.slice(0, 4)).toEqual(usual.slice(0, 4));
     expect(own[4]).toMatchObject({ ground: "other", source: "the salon's own question, no source" });
     expect(own[5]).toMatchObject({ ground: null, source: "our insurer" });
   });
@@ -136,7 +135,8 @@ describe("a whole set of answers", () => {
     expect(refused({ ...answers(), health: "diabetes" })).toEqual([["answer-unknown", "answers.health"]]);
     expect(refused({ ...answers(), health: ["yes"] })).toEqual([["answer-unknown", "answers.health"]]);
     expect(refused({ ...answers(), shoe: "yes" })).toEqual([["question-unknown", "answers.shoe"]]);
-    expect(refused(JSON.parse('{"__proto__":"yes"}'))).toContainEqual(["question-unknown", "answers.__proto__"]);
+    expect(refused(JSON.parse('{"__proto__":"yes"}'))).toContainEqual(["question-unknown", "answers"]);
+    expect(refused({ ...answers(), "I once had anaphylaxis": "yes" })).toEqual([["question-unknown", "answers"]]);
     expect(refused(answers(), false)).toEqual([["consent-missing", "consent"]]);
     const told = checkAnswers(usual, { ...answers(), health: "diabetes" }, false);
     expect(JSON.stringify(told)).not.toContain("diabetes");
@@ -152,6 +152,6 @@ describe("a whole set of answers", () => {
     const many = Object.fromEntries(Array.from({ length: 500 }, (_, n) => [`${n}${"x".repeat(500)}`, "yes"]));
     const told = refused({ ...answers(), ...many });
     expect(told).toHaveLength(20);
-    for (const [, at] of told) expect(at?.length).toBeLessThan(100);
+    expect(new Set(told.map(([, at]) => at))).toEqual(new Set(["answers"]));
   });
 });

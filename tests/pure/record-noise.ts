@@ -48,7 +48,7 @@ export const bareOf = (each: Drawn<typeof anything>, start: number): Bare => {
   };
 };
 
-/** A slip and its correction, which names nothing; then a stop that happened before the correction and is told after it. */
+/** A slip, a stop and a correction that names nothing. Told at once, the correction means the stop; told late, the slip. */
 export const slip = fc.record({
   kind: fc.constantFrom<Fact["kind"][]>("posted", "note", "route", "removed", "read"),
   at: fc.integer({ min: -60 * HOUR_S, max: HOUR_S }),
@@ -61,14 +61,18 @@ export const slip = fc.record({
     { kind: "screened", outcome: "do-not-colour", reason: "past-reaction" },
     { kind: "screened", outcome: "do-not-colour", reason: "other" },
   ),
-  late: fc.constantFrom(0, 1, HOUR_S, 40 * HOUR_S),
+  late: fc.constantFrom(null, null, 0, 1, HOUR_S, 40 * HOUR_S),
+  via,
   reason: fc.constantFrom(null, "wrong"),
 });
 
-export const slipOf = ({ kind, at, gap, stop, late, reason }: Drawn<typeof slip>, start: number): readonly Bare[] => [
+export const slipOf = (
+  { kind, at, gap, stop, late, reason, via: by }: Drawn<typeof slip>,
+  start: number,
+): readonly Bare[] => [
   { kind, at: start + at, route: kind === "route" ? "in-salon" : null, outcome: kind === "read" ? "clear" : null },
-  { ...stop, at: start + at + Math.floor(gap / 2), toldAfter: Math.ceil(gap / 2) + late },
-  { kind: "correction", at: start + at + gap, reason },
+  { ...stop, at: start + at + Math.floor(gap / 2), toldAfter: late === null ? 0 : Math.ceil(gap / 2) + late },
+  { kind: "correction", at: start + at + gap, reason, via: by },
 ];
 
 /** None, one or two, or several of them. */

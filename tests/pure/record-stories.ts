@@ -35,7 +35,7 @@ const thread = fc.record({
   posted: fc.boolean(),
   removed: fc.constantFrom(undefined, 0, 0, 0, 60, -900, -901, 2 * HOUR_S),
   looks: fc.array(edge, { minLength: 4, maxLength: 4 }),
-  spread: fc.integer({ min: 0, max: 2 * HOUR_S }),
+  spread: fc.constantFrom(0, 0, 0, 300, 600),
   product: fc.constantFrom("line A", "line A", null),
   shade: fc.constantFrom(6, 4, 6, 9, null),
 });
@@ -69,12 +69,7 @@ const threadOf = (told: Drawn<typeof thread>, salon: JudgedSalon, start: number,
         kind: "read",
         outcome: "clear",
         booking,
-        at:
-          at +
-          hours * HOUR_S +
-          afterWear(hours) +
-          (index < 3 ? Math.min(told.spread, 600) : 0) +
-          (told.looks[index] ?? 0),
+        at: at + hours * HOUR_S + afterWear(hours) + (index < 3 ? told.spread : 0) + (told.looks[index] ?? 0),
       }),
     ),
   ];
@@ -99,7 +94,9 @@ const nearly = fc.record({
     }),
   ),
   screened: fc.constantFrom<Fact["outcome"][]>("pass", "pass", "pass", "pass", "test-needed"),
+  /** Null: in the second in which the test goes on. */
   screenedAt: fc.oneof(
+    fc.constant(null),
     fc.integer({ min: -14 * DAY_S, max: -6 * DAY_S }),
     fc.integer({ min: -7 * DAY_S, max: -HOUR_S }),
   ),
@@ -108,14 +105,16 @@ const nearly = fc.record({
   noise,
   slip: rarely(slip),
   /** Anything at the very second of another record, or the one before or after. */
-  beside: fc.option(fc.tuple(anything, fc.nat({ max: 9 }), fc.constantFrom(0, 0, 1, -1)), { freq: 2 }),
+  beside: fc.option(fc.tuple(anything, fc.nat({ max: 9 }), fc.constantFrom(0, 0, 0, 1, -1)), { freq: 3 }),
   dropped: rarely(fc.nat({ max: 9 })),
   doubled: rarely(fc.nat({ max: 9 })),
 });
 
 const nearlyOf = (story: Drawn<typeof nearly>, salon: JudgedSalon, start: number): readonly Bare[] => {
-  const told: Bare[] = [{ kind: "screened", at: start + story.screenedAt, outcome: story.screened }];
-  if (story.own) told.push(...threadOf(story.own, salon, start, BOOKING));
+  const own = story.own ? threadOf(story.own, salon, start, BOOKING) : [];
+  const goesOn = own.find((each) => each.kind === "applied")?.at ?? start - 6 * DAY_S;
+  const asked = story.screenedAt === null ? goesOn : start + story.screenedAt;
+  const told: Bare[] = [{ kind: "screened", at: asked, outcome: story.screened }, ...own];
   if (story.again) told.push(...threadOf(story.again[0], salon, start + story.again[1], BOOKING));
   if (story.earlier) told.push(...threadOf(story.earlier[0], salon, start - story.earlier[1] * DAY_S, "booking-0"));
   const { imported, beside } = story;

@@ -82,6 +82,52 @@ describe("a skin test in the diary", () => {
     for (const uid of ["colour", "other"]) expect((await applicationOf(key, uid))?.opens).not.toMatch(/T1[12]:00:00Z$/);
   });
 
+  test("of a bare name is nobody's where one of the two has an address, and of an address only hers who has it", async () => {
+    const { key } = await createSalon();
+    const bareColour = { uid: "bare", start: local("12 10:30"), summary: "Root tint - Mara Quillfeather" };
+    const bare = { uid: "test", start: local("08 11:00"), summary: "Patch test - Mara Quillfeather" };
+    await push(key, diaryText([colour, bareColour, bare, skinTest("08 12:00", "08 12:15", MARA, "hers")]));
+    expect((await applicationOf(key, "bare"))?.due).toBe("2026-12-10T10:30:00Z");
+    expect((await applicationOf(key, "colour"))?.opens).toBe("2026-12-08T12:00:00Z");
+  });
+
+  test("turns from one to another with the name alone, in plans and feeds alike", async () => {
+    const { key, feed } = await createSalon();
+    const bareColour = { uid: "bare", start: local("12 10:30"), summary: "Root tint - Mara Quillfeather" };
+    const bare = { uid: "test", start: local("08 11:00"), summary: "Patch test - Mara Quillfeather" };
+    const anchored = async () =>
+      (await (await send(feed)).text()).includes("DTSTART;TZID=Europe/London:20261208T110000");
+    await push(key, diaryText([bareColour, bare]));
+    expect(await anchored()).toBe(true);
+    await push(key, diaryText([colour]), "second");
+    expect(await anchored()).toBe(false);
+    expect((await applicationOf(key, "bare"))?.due).toBe("2026-12-10T10:30:00Z");
+    await ask(key, "DELETE", "/api/salon/diaries/second");
+    expect(await anchored()).toBe(true);
+  });
+
+  test("stays while the diary holds it and it is no longer understood, as a booking does", async () => {
+    const { key } = await createSalon();
+    const entry = skinTest("08 11:00", "08 11:15");
+    await push(key, diaryText([colour, entry]));
+    await push(key, diaryText([colour, { ...entry, start: "DTSTART;TZID=Quillfen/Clocktower:20261208T150000" }]));
+    expect((await applicationOf(key))?.opens).toBe("2026-12-08T11:00:00Z");
+  });
+
+  test("long before its colour still anchors it when a month has passed, though nothing else changes", async () => {
+    const { key, feed } = await createSalon();
+    const far = { uid: "far", start: "DTSTART;TZID=Europe/London:20270120T103000", ...MARA };
+    await push(key, diaryText([far, skinTest("03 11:00", "03 11:15")]));
+    const before = await applicationOf(key, "far");
+    expect(before?.opens).toBe("2026-12-03T11:00:00Z");
+    setClock("2027-01-10T10:00:00Z");
+    await push(key, diaryText([far]));
+    expect(await applicationOf(key, "far")).toEqual(before);
+    // Its events are more than a month old; what is left is the result, and no kit takes its place.
+    const text = await (await send(feed)).text();
+    expect([text.includes("CATEGORIES:result"), text.includes("CATEGORIES:shipping")]).toEqual([true, false]);
+  });
+
   test("is for the next booking after it, not for one before and not for the one after that", async () => {
     const { key } = await createSalon();
     const second = { uid: "second", start: local("18 10:30"), ...MARA };

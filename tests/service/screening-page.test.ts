@@ -53,7 +53,7 @@ test("a form sent whole comes back to the page, which says when it was answered 
   const sent = await press(`${page}/screening`, await fieldsOf(page));
   expect([sent.status, sent.headers.get("location")]).toEqual([303, `${path}/screening`]);
   const html = await open(`${page}/screening`);
-  expect(html).toContain("You answered on Tue 1 Dec 2026, 09:00. You told of nothing that speaks against going on.");
+  expect(html).toContain("You answered on Tue 1 Dec 2026, 09:00. Your answers are with the salon.");
   expect(html).toContain("<summary>Has something changed? Answer again</summary>");
   expect(count(html, /\schecked/g)).toBe(0);
   setClock("2026-12-01T09:05:00Z");
@@ -167,9 +167,7 @@ test("after the salon has set a screening aside, the page asks again", async () 
     via: "desk",
   });
   const html = await open(`${page}/screening`);
-  expect(html).toContain(
-    "You answered on Tue 1 Dec 2026, 09:00. The salon has set aside what came of it. Please answer again.",
-  );
+  expect(html).toContain("You answered on Tue 1 Dec 2026, 09:00. The salon asks you to answer once more.");
   expect(html).not.toContain("<summary>Has something changed");
 });
 
@@ -178,8 +176,8 @@ test("her page tells of kept answers only where she ever agreed, and a press tak
   expect(await open(page)).not.toContain("Your answers");
   await answer(page);
   const html = await open(page);
-  expect(html).toContain("Answers of yours to the salon's questions are kept since Tue 1 Dec 2026, 09:00.");
-  expect(html).toContain("If you take it back, your answers are deleted.");
+  expect(html).toContain("Answers of yours to the salon's questions have been kept since Tue 1 Dec 2026, 09:00.");
+  expect(html).toContain("If you take your agreement back, your answers are deleted.");
   setClock("2026-12-02T09:00:00Z");
   const pressed = await press(`${page}/consent`, { consent: "false" });
   expect([pressed.status, pressed.headers.get("location")]).toEqual([303, new URL(page).pathname]);

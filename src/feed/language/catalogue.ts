@@ -67,6 +67,9 @@ export interface Catalogue {
     readonly stopHow: string;
     readonly noTime: string;
     readonly noTimeHow: string;
+    /** The test that is on does not suffice any more. */
+    readonly newTest: string;
+    readonly newTestHow: string;
   };
   /** Paragraphs of descriptions. */
   readonly says: {
@@ -103,6 +106,8 @@ export interface Catalogue {
   readonly report: {
     readonly heading: string;
     readonly arrived: string;
+    readonly notCome: string;
+    readonly pleasePost: string;
     readonly applied: string;
     readonly removed: string;
     readonly clear: string;
@@ -113,6 +118,11 @@ export interface Catalogue {
   readonly notices: {
     readonly noTime: string;
     readonly noTimeHow: string;
+    /** Nothing of why: a feed lies open. */
+    readonly stop: string;
+    readonly stopHow: string;
+    readonly newTest: string;
+    readonly newTestHow: string;
     readonly unreadable: string;
     readonly unreadableHow: string;
     readonly held: string;

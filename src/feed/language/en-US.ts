@@ -26,7 +26,7 @@ export const enUS: Catalogue = {
       todo: "Answer the salon's questions by {by}",
       hangs: null,
       late: "Have you answered the salon's questions? {here}",
-      how: "The salon asks these questions before every color, and nothing else can start until they are answered. “Not sure” is an answer too: a person at the salon then decides.",
+      how: "The salon asks these questions before every color. Answer them first: what comes next hangs on them. “Not sure” is an answer too: a person at the salon then decides.",
     },
     rescreening: {
       todo: "Answer the salon's questions again by {by}",
@@ -177,6 +177,9 @@ export const enUS: Catalogue = {
     noTime: "Please call {salon}: no time is left for a new skin test before your color, {at}",
     noTimeHow:
       "If your skin test is on, say so and say since when: it may still count. Otherwise the salon finds a later time for your color with you.",
+    newTest: "Please telephone {salon}: a new skin test is needed before your color on {longAt}",
+    newTestHow:
+      "By your answers the test you have had is not enough for this appointment. The salon finds a time for a new one with you, and if none is left a later time for your color.",
   },
   says: {
     when: "When: {span}.",
@@ -213,6 +216,8 @@ export const enUS: Catalogue = {
   report: {
     heading: "Tell the salon",
     arrived: "My kit has come",
+    notCome: "My kit has not come",
+    pleasePost: "I cannot come in: please post me a kit",
     applied: "My test is on",
     removed: "I have taken it off",
     clear: "I looked: clear",
@@ -224,6 +229,12 @@ export const enUS: Catalogue = {
     noTime: "No time left for a skin test: {client}, color {at}. Call the client",
     noTimeHow:
       "No test fits any more before this color. Ask whether a test is on: recorded with its true time it may still count. If not, move the appointment; the desk shows the earliest time that works. A signed disclaimer protects nobody.",
+    stop: "Telephone {client} before anything is done for the color on {longAt}",
+    stopHow:
+      "This appointment is stopped by what was told or recorded; the record says why. No skin test and no color until a person at the salon has decided. Nothing lifts it by itself, and a signed disclaimer protects nobody.",
+    newTest: "A new skin test is needed: {client}, color on {longAt}. Telephone the client",
+    newTestHow:
+      "After the test went on, the answers to the questions asked for a new one, so the test that is on is not enough for this color. Find a time for a new test, or move the appointment.",
     unreadable: "Diary {diary} not read since {since}. The times below may be old",
     unreadableHow:
       "The diary could not be read. What stands here was counted from the last good reading; bookings made or moved since then are missing. The desk says what went wrong.",
@@ -239,7 +250,8 @@ export const enUS: Catalogue = {
     heading: "Questions before your color on {at}",
     open: "Answer the questions",
     openAgain: "Answer the questions again",
-    answerAll: "Please answer every question. “Not sure” is an answer too: a person at the salon then decides.",
+    answerAll:
+      "Please answer every question. “Not sure” is an answer too: a person at the salon then decides. If you have never had a skin test here, “since your last skin test” means ever.",
     answers: { yes: "Yes", no: "No", notSure: "Not sure" },
     sources: "Where these questions come from",
     agreeHeading: "Keeping your answers",
@@ -248,14 +260,14 @@ export const enUS: Catalogue = {
     answered: "You answered on {when}.",
     answeredAtSalon: "The salon has recorded your answers for this appointment.",
     cameOf: {
-      pass: "You told of nothing that speaks against going on. A person at the salon still decides on the day.",
+      pass: "Your answers are with the salon. A person there still decides on the day.",
       testNeeded:
         "By your answers a new skin test is needed before this appointment. What to do by when stands on your page.",
       doNotColour:
         "Because of what you answered, please do not color your hair and do not put a skin test on. A person at the salon will look at it and speak to you.",
       personDecides: "You were not sure of an answer, so a person at the salon looks at it first and decides.",
     },
-    askedAgain: "The salon has set aside what came of it. Please answer again.",
+    askedAgain: "The salon asks you to answer once more.",
     changeHeading: "Has something changed? Answer again",
     stopAgain: "If the salon has asked you to answer again",
     looking: "The salon is looking at your answers",
@@ -269,7 +281,7 @@ export const enUS: Catalogue = {
       "{client} has answered, and a person at the salon has to decide. Look at the answers, telephone, then record the screening. Until then it stays open.",
     none: "No appointment ahead",
     noneDetail:
-      "There is no color appointment of yours ahead, so there is nothing to answer now. When you have one, the questions stand here.",
+      "There is no color appointment of yours ahead, so there is nothing to answer now. When you have one, its questions will be here.",
     afterHeading: "What happens with your answers",
     after:
       "The salon sees them beside the questions as they stand here, and uses them to decide whether a new skin test is needed and whether a person has to look first. They stand in no calendar. A single answer cannot be changed afterwards, by you or by the salon; all the questions can be answered again.",
@@ -289,13 +301,13 @@ export const enUS: Catalogue = {
     },
     kept: {
       heading: "Your answers",
-      since: "Answers of yours to the salon's questions are kept since {when}.",
+      since: "Answers of yours to the salon's questions have been kept since {when}.",
       none: "You agreed on {when} that the salon keeps your answers. None are kept at present.",
       withdrawn: "You took your agreement back on {when}. None of your answers are kept.",
       withdraw: "Take my agreement back",
       deleted: "Your answers are deleted.",
       follows:
-        "If you take it back, your answers are deleted. That you were asked, when, and what came of it stays, for your protection and in case of legal claims; so does anything that speaks against coloring. The salon then asks you in person.",
+        "If you take your agreement back, your answers are deleted. That you were asked, when, and what came of it stays, for your protection and in case of legal claims; so does anything that speaks against coloring. The salon then asks you in person.",
       followed:
         "That you were asked, when, and what came of it stays, for your protection and in case of legal claims; so does anything that speaks against coloring. The salon asks you in person, or you agree anew with your next answers.",
       given: "You agree that the salon keeps your answers. You can take this back at any time.",
@@ -305,7 +317,7 @@ export const enUS: Catalogue = {
   page: {
     cancelled: "This appointment is canceled",
     cancelledDetail:
-      "There is nothing to do for it. If a skin test is on and something shows, take it off and wash the place with water.",
+      "There is nothing to do for it. If a skin test is on, take it off when its time is over and look at the place all the same. If something shows, take it off at once, wash the place with water and say so.",
     past: "Your color at {salon} was on {at}",
     pastDetail: "A reaction can come days or even weeks later. If something shows, say so here and call {phone}.",
     ready: "Nothing more to do before your color on {at}",

@@ -89,7 +89,7 @@ export const DONE = {
     posted: ["ready", "the earlier result still covers (21, 25)"],
     arrived: ["ready", "the earlier result still covers (21, 25)"],
     applied: ["on-track", "a test that went on for this booking is to be looked at too (23)"],
-    "applied-too-late": ["ready", "the earlier result still covers (21, 25)"],
+    "applied-too-late": ["on-track", "a test is on and not read, whether it counts or not (23, 24)"],
     removed: ["ready", "no test is on: nothing comes off (17)"],
     "removed-early": ["ready", "no test is on: nothing comes off (17)"],
     clear: ["ready", "no test is on: a look belongs to none (18)"],

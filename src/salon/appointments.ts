@@ -1,0 +1,32 @@
+/** Which booking each skin test in the diary is for (counting.md 31). Pure; one answer for plans and for what must be told anew. */
+import { PeopleIndex } from "../diary/clients.ts";
+import type { TestAppointment } from "../plan/types.ts";
+import type { Booking, Client, DiaryTest, State } from "./types.ts";
+
+/**
+ * Tests in the diary by booking: of the client's next one after the test. A bare name is enough where only one client has
+ * it, since a deadline is no result; with several it stays nobody's.
+ */
+export const appointmentsByBooking = (
+  state: Pick<State, "clients" | "bookings" | "tests">,
+): ReadonlyMap<string, readonly TestAppointment[]> => {
+  const found = new Map<string, TestAppointment[]>();
+  if (state.tests.size === 0) return found;
+  const bookingsOf = Map.groupBy(
+    [...state.bookings.values()].filter(({ cancelledAt }) => cancelledAt === null).toSorted(byStart),
+    ({ client }) => client,
+  );
+  const people = new PeopleIndex([...state.clients.values()].filter(({ id }) => bookingsOf.has(id)));
+  for (const test of state.tests.values()) {
+    const client = clientOf(test, people);
+    const next = client && bookingsOf.get(client.id)?.find(({ start }) => start > test.start);
+    if (!next) continue;
+    found.set(next.uid, [...(found.get(next.uid) ?? []), { start: test.start, end: test.end }]);
+  }
+  return found;
+};
+
+const byStart = (one: Booking, other: Booking): number => one.start - other.start || (one.uid < other.uid ? -1 : 1);
+
+const clientOf = (test: DiaryTest, people: PeopleIndex): Pick<Client, "id"> | undefined =>
+  test.email === null && test.phone === null ? people.onlyNamesake(test) : people.find(test);
