@@ -3,7 +3,7 @@ import { AFTER_OPENING_MINUTES } from "../bounds.ts";
 import { type Settings, WEEKDAYS } from "../settings.ts";
 import { type Day, DAY_SECONDS, MINUTE, weekdayOf } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
-import { type Closings, DAYS_OFF } from "./closings.ts";
+import { type Closings, makeClosings } from "./closings.ts";
 import type { HolidayTable } from "./holidays.ts";
 import { makeHours } from "./hours.ts";
 import type { Moments } from "./moments.ts";
@@ -33,8 +33,16 @@ export interface SalonHours {
   readonly post: Post;
   readonly closings: Closings;
   /** The same as if no day were shut: what closings moved is told by it, and nothing is planned by it. */
-  readonly unclosed: Pick<SalonHours, "walkIn" | "handOver" | "post">;
+  readonly unclosed: OpenHours;
+  /** The same as if some days were not shut, for salon and post alike. For words too. */
+  readonly reopened: (days: readonly Dates[]) => OpenHours;
 }
+
+/** What shut days move: the client's hours keep none. */
+export type OpenHours = Pick<SalonHours, "walkIn" | "handOver" | "post">;
+
+/** Calendars with days re-opened that a salon keeps: one for each holiday of a year, and sets of them. */
+const REOPENED_MAX = 64;
 
 const AFTER_OPENING = AFTER_OPENING_MINUTES * MINUTE;
 const WHOLE_DAY: readonly Span[] = [{ from: 0, to: DAY_SECONDS }];
@@ -59,16 +67,10 @@ export const readSalonHours = (
   const lastWalkIn = settings.opening === null ? 0 : written;
   const client = readClientHours(settings.clientHours, refusals);
   const noPost = readDateList(settings.post.closed, "post.closed", refusals);
-  const postHoliday = holidayNames(holidays.post, added);
+  const named = holidayNames(holidays.post, added);
+  const postHoliday = (day: Day): string | null => (settings.post.holidays ? named(day) : null);
+  const isPostClosed = (day: Day): boolean => inAny(noPost, day);
   const post = readPost(settings, zone, refusals);
-  const closings: Closings = {
-    salonOn: (day) => (inAny(shut, day) ? DAYS_OFF : weekdayOn(day).length === 0 ? null : salonHoliday(day)),
-    postOn: (day) => (post.isPostDay(day) ? closedPost(day) : null),
-  };
-  const closedPost = (day: Day): string | null => {
-    if (inAny(noPost, day)) return "no post";
-    return settings.post.holidays ? postHoliday(day) : null;
-  };
   const momentsOf = (spans: (day: Day) => readonly Span[]) => {
     const hours = makeHours(zone, spans, lastWalkIn);
     return {
@@ -76,13 +78,44 @@ export const readSalonHours = (
       handOver: { hours, after: AFTER_OPENING, before: 0 },
     };
   };
+  const open = (isReopened: (day: Day) => boolean): OpenHours => ({
+    ...momentsOf((day) => (isReopened(day) ? weekdayOn(day) : spansOn(day))),
+    post: post.make((day) => !isReopened(day) && (isPostClosed(day) || postHoliday(day) !== null)),
+  });
+  const planned = open(() => false);
   return {
     hasOpening: settings.opening !== null,
-    ...momentsOf(spansOn),
+    ...planned,
     client: { hours: makeHours(zone, () => client, 0), after: AFTER_OPENING, before: 0 },
-    post: post.make((day) => closedPost(day) !== null),
-    closings,
-    unclosed: { ...momentsOf(weekdayOn), post: post.make(() => false) },
+    closings: makeClosings({
+      usual: weekdayOn,
+      kept: spansOn,
+      isClosed: (day) => inAny(shut, day),
+      salonHoliday,
+      isPostDay: post.isPostDay,
+      isPostClosed,
+      postHoliday,
+    }),
+    unclosed: open(() => true),
+    reopened: keepReopened(planned, open),
+  };
+};
+
+/** Keeps what was re-opened: bookings near one holiday ask for the same days. */
+const keepReopened = (
+  planned: OpenHours,
+  open: (isReopened: (day: Day) => boolean) => OpenHours,
+): SalonHours["reopened"] => {
+  const known = new Map<string, OpenHours>();
+  return (days) => {
+    if (days.length === 0) return planned;
+    const key = days.map(({ from, to }) => `${from}/${to}`).join();
+    const found = known.get(key);
+    if (found) return found;
+    if (known.size >= REOPENED_MAX) known.clear();
+    const hours = open((day) => inAny(days, day));
+    known.set(key, hours);
+    return hours;
   };
 };
 

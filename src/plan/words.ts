@@ -34,9 +34,10 @@ export const inWords = (at: Instant, near: Instant | null, rules: Rules): string
 
 /** `Fri 3 Apr`, or `Thu 24 Dec to Sat 2 Jan`. */
 export const daysInWords = (from: Day, to: Day, { zone, settings }: Rules): string => {
+  const options = to - from > YEAR_IS_PLAIN / DAY_SECONDS ? DATE_WITH_YEAR : DATE;
   const write = (day: Day): string =>
     zone
-      .inWords(zone.firstReading(midnight(day) + DAY_SECONDS / 2), settings.language, DATE)
+      .inWords(zone.firstReading(midnight(day) + DAY_SECONDS / 2), settings.language, options)
       .replaceAll(/\s/g, " ")
       .replace(",", "");
   return from === to ? write(from) : `${write(from)} to ${write(to)}`;

@@ -54,7 +54,9 @@ const Appointment: FC<{ plan: Plan; context: FeedContext; phone: string | null }
   return (
     <section class="card">
       <h2>{headline}</h2>
-      <p class="small">{appointmentWords(plan, context)}</p>
+      {plan.asOf <= plan.booking.start && plan.standing !== "cancelled" ? (
+        <p class="small">{appointmentWords(plan, context)}</p>
+      ) : null}
       {isQuestions ? <Questions plan={plan} context={context} isFirst /> : null}
       {plan.why.some(({ code }) => code === "stop-reaction") ? <p>{somethingShowsWords(phone)}</p> : null}
       {detail.split("\n\n").map((paragraph) => (

@@ -165,6 +165,29 @@ describe("which shut day moved what", () => {
     ]);
   });
 
+  test("a night that ends in the due, and a day after the start, are found too", async () => {
+    const night = await rulesOf("ENG", {
+      opening: { mon: ["09:00-17:30"], tue: ["09:00-17:30"], holiday: ["20:00-24:00"] },
+      lastWalkIn: "PT0H",
+      tests: [{ route: "in-salon", protocol: "salon-48h" }],
+    });
+    // By Tue 7 April 08:00, before the doors open: Easter Monday's midnight, or else its closing as on any Monday.
+    expect(said(planAt("2026-04-09T07:00:00Z", "2026-04-01T10:00:00Z", night), "application-moved")).toBe(
+      "Mon 6 Apr (Easter Monday): the salon keeps other hours. The last walk-in is due Tue 00:00 instead of Mon 17:30.",
+    );
+    const week = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"].map((day) => [day, ["00:00-24:00"]]);
+    const always = await rulesOf("ENG", {
+      opening: Object.fromEntries(week),
+      closed: ["2026-11-19"],
+      lastWalkIn: "PT60H",
+      tests: [{ route: "in-salon", protocol: "salon-48h" }],
+    });
+    // Wed 18 Nov 23:00: by Mon 23:00, and 60 hours before the doors close on Wed at midnight, Mon 12:00.
+    expect(said(planAt("2026-11-18T23:00:00Z", "2026-11-01T10:00:00Z", always), "application-moved")).toBe(
+      "Thu 19 Nov (days off): the salon is shut. The last walk-in is due Mon 12:00 instead of Mon 23:00.",
+    );
+  });
+
   test("nothing is said of a step that is done", () => {
     const posted = makeFact({ kind: "posted", at: at("2026-03-30T10:00:00Z") });
     const plan = planAt("2026-04-10T09:30:00Z", "2026-03-30T12:00:00Z", england, [posted]);

@@ -106,7 +106,12 @@ const edit =
         client: CLIENTS[(index + Math.floor(hours)) % 3] as (typeof CLIENTS)[number],
       }));
       const tests = happened.tests.map(({ hours, who, says }, index) => ({
-        ...{ key: `t${index}`, uid: `t${index}`, recurrenceId: null, diary: "main", end: null, summary: "Skin test" },
+        key: `t${index}`,
+        uid: `t${index}`,
+        recurrenceId: null,
+        diary: "main",
+        end: null,
+        summary: "Skin test",
         start: BEGIN + hours * HOUR,
         client: { ...(CLIENTS[who] as (typeof CLIENTS)[number]), ...(says === "name" ? { email: null } : {}) },
       }));
