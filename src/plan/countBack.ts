@@ -38,7 +38,7 @@ export interface CountBackInput {
   readonly ahead?: readonly TestAhead[];
   /** Tests in the diary of which this is the client's next booking. */
   readonly appointments?: readonly TestAppointment[];
-  /** When this booking's health questions were last answered so that a person has to decide; null: never. */
+  /** When answers to this booking's health questions were given that a person has yet to decide on; null: none wait. */
   readonly undecidedAt?: Instant | null;
   readonly now: Instant;
 }
@@ -107,12 +107,12 @@ const coveringOf = (found: Survey, route: RouteName | null): Covering | null => 
   const { earlier, counting, applications } = found;
   if (route !== "on-file") return counting && readOf(found, counting);
   if (earlier?.fault !== null || earlier.provisional) return null;
-  const last = applications.at(-1);
-  const own = last && readOf(found, last);
-  const reads = [earlier.lastRead, own?.lastRead ?? null].filter((read) => read !== null);
+  const worn = [counting, applications.at(-1)].filter((each) => each !== null && each !== undefined);
+  const own = worn.map((each) => readOf(found, each));
+  const reads = [earlier, ...own].map(({ lastRead }) => lastRead).filter((read) => read !== null);
   return {
     application: earlier.application,
-    isClear: own?.isClear ?? true,
+    isClear: own.every(({ isClear }) => isClear),
     lastRead: reads.length === 0 ? null : Math.max(...reads),
   };
 };

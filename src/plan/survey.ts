@@ -11,7 +11,6 @@ import { inOrder, type Ledger, newest } from "./ledger.ts";
 import type { Rules } from "./rules.ts";
 import type { TestRule } from "./testRule.ts";
 import type { BookingFacts, Fact, RouteName, TestAppointment, TestRoute } from "./types.ts";
-import { awaitsDecision } from "./verdict.ts";
 
 /** One route that makes a test of its own. */
 export interface TestState {
@@ -48,7 +47,7 @@ export interface Survey {
 }
 
 export interface SurveyInput extends CoverInput {
-  /** When the health questions were last answered so that a person has to decide; null: never. */
+  /** When answers were given that a person at the salon has yet to decide on; null: none wait. */
   readonly undecidedAt: Instant | null;
   /** The tests that stand in the diary for this booking. */
   readonly appointments: readonly TestAppointment[];
@@ -73,7 +72,7 @@ export const survey = (input: SurveyInput, ledger: Ledger, rules: Rules): Survey
   const counting = applications.findLast((each) => each.fault === null) ?? null;
   const earlier = findCover(input, ledger, rules) ?? null;
   const order = orderRoutes({ own, kit, tests, counting, earlier });
-  const undecidedAt = awaitsDecision(own, input.undecidedAt) ? input.undecidedAt : null;
+  const { undecidedAt } = input;
   return { booking, ledger, own, tests, applications, counting, undecidedAt, refused, earlier, order };
 };
 

@@ -45,11 +45,6 @@ export interface Covering {
 /** What keeps a booking from being ready. */
 export type Missing = "not-screened" | "not-tested" | "not-read" | "not-confirmed";
 
-/** Whether answers wait for a person's decision: nobody at the salon has recorded a screening of the booking since. */
-export const awaitsDecision = (own: readonly Fact[], undecidedAt: Instant | null): boolean =>
-  undecidedAt !== null &&
-  !own.some(({ kind, via, recorded }) => kind === "screened" && via !== "client-link" && recorded > undecidedAt);
-
 /**
  * Everything that is missing, in the order it is to be done; empty where the booking is ready.
  * @param isUndecided whether answers to the health questions wait for a person

@@ -87,6 +87,7 @@ const screening = z.object({
   answers: z.record(z.string(), z.enum(ANSWERS)).nullable(),
   withdrawn: instant.nullable(),
   outcome: z.enum(OUTCOMES).nullable(),
+  before: z.number().int(),
   records: z.array(z.string()),
   via: z.enum(["desk", "client-link", "api"]),
 }) satisfies z.ZodType<Screening>;

@@ -57,6 +57,7 @@ export const answerQuestions = (
   const { outcome, grounds, why } = judgeAnswers(shown.questions, answers, keeper.settings.language);
   keeper.change(now, (work) => {
     const reasons = outcome === null ? [] : grounds.length > 0 ? grounds : [null];
+    const before = work.nextFact;
     const facts = reasons.map((reason, index) =>
       screenedFact(`r${work.nextFact + index}`, client, booking, outcome, reason, now),
     );
@@ -65,7 +66,7 @@ export const answerQuestions = (
     const id = nextId("s", work.screenings);
     const row = { id, client: client.id, booking: booking.uid, at: now, version: shown.version, answers };
     const records = facts.map((fact) => fact.id);
-    work.screenings.set(id, { ...row, withdrawn: null, outcome, records, via: "client-link" });
+    work.screenings.set(id, { ...row, withdrawn: null, outcome, before, records, via: "client-link" });
     const consent = { id: nextId("k", work.consents), client: client.id, given: true, at: now, words: shown.consent };
     work.consents.set(consent.id, { ...consent, via: "client-link" });
     touch(work, client.id);

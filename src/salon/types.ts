@@ -68,6 +68,8 @@ export interface Screening {
   readonly withdrawn: Instant | null;
   /** Null: a person at the salon decides. */
   readonly outcome: Outcome | null;
+  /** The number that the next record had: one of a higher number was told later, however fast. */
+  readonly before: number;
   /** The records that came of it. */
   readonly records: readonly string[];
   readonly via: Fact["via"];

@@ -41,7 +41,16 @@ describe("times in words", () => {
 
 describe("what the salon's feed calls a client", () => {
   test("initials of three words at most, whatever the alphabet", () => {
-    const names = ["Marit Tunnock", "mary-ann o'brien", "  Anne  de la Tour ", "Ólöf Ása", "(new) Zoë", "", "!!", "李明"];
+    const names = [
+      "Marit Tunnock",
+      "mary-ann o'brien",
+      "  Anne  de la Tour ",
+      "Ólöf Ása",
+      "(new) Zoë",
+      "",
+      "!!",
+      "李明",
+    ];
     expect(names.map((name) => clientLabel(name, "initials"))).toEqual([
       "M.T.",
       "M.O.",

@@ -11,7 +11,7 @@ export interface Question {
   readonly start: number;
   readonly now: number;
   readonly samePerson: boolean;
-  /** When the booking's questions were last answered so that a person has to decide. */
+  /** When answers to the booking's questions were given that a person has yet to decide on. */
   readonly undecidedAt: number | null;
 }
 
@@ -58,8 +58,7 @@ export const objectionsToReady = (question: Question, salon: JudgedSalon): reado
   const screening = last(own, "screened");
   if (!screening) objections.push("not asked");
   else if (screening.outcome === "do-not-colour") objections.push("the newest screening says do not colour");
-  const isWaiting = question.undecidedAt !== null && question.undecidedAt > (screening?.at ?? -Infinity);
-  if (isWaiting) objections.push("answers that wait for a person");
+  if (question.undecidedAt !== null) objections.push("answers that wait for a person");
   const again = corrections.filter(({ fact }) => isReaction(fact));
   const tests = holdingTests(live, own, again, question, salon);
   if (tests.length === 0) objections.push("no test that holds, with every look clear");

@@ -70,9 +70,9 @@ export const isReady = (evidence: Evidence, booking: Booking, choice: Choice, ro
   if (route.route === "on-file") {
     covering = choice.cover;
     // A test of this booking's own must be read too, whether it counts or not.
-    const newest = choice.applications.at(-1);
-    const test = choice.routes.find((each) => each.route === newest?.route)?.test;
-    if (newest && test && covering) {
+    for (const newest of [choice.applications.at(-1), choice.counting.at(-1)]) {
+      const test = choice.routes.find((each) => each.route === newest?.route)?.test;
+      if (!newest || !test || !covering) continue;
       const since = own.filter((record) => record.kind === "read" && record.at >= newest.at);
       const looks = readLooks(evidence, test, newest, since);
       if (!holdClear(looks)) return false;

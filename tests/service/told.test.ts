@@ -184,6 +184,52 @@ describe("what the salon's feed must say besides steps", () => {
   });
 });
 
+describe("answers that a person has to decide on", () => {
+  const decidesIn = async (key: string): Promise<boolean> =>
+    (await plansOf(key))[0]?.why.some(({ code }) => code === "person-decides") ?? false;
+  const answer = async (page: string, health: string) => {
+    const asked = await (await send(`${page}/screening`)).json<{ version: number; questions: { id: string }[] }>();
+    const answers = Object.fromEntries(asked.questions.map(({ id }) => [id, id === "health" ? health : "no"]));
+    return send(`${page}/screening`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ version: asked.version, consent: true, answers }),
+    });
+  };
+  const decide = (key: string) => record(key, { booking: "b1", kind: "screened", outcome: "pass" });
+
+  test("wait for a person at the salon, whatever she answers after, and within one second too", async () => {
+    const { key, page } = await booked();
+    expect(await (await answer(page, "not-sure")).json()).toMatchObject({ outcome: null });
+    expect(await (await answer(page, "no")).json()).toMatchObject({ outcome: "pass" });
+    expect(await decidesIn(key)).toBe(true);
+    expect((await plansOf(key))[0]?.steps[0]).toMatchObject({ kind: "screening", state: "planned" });
+    await decide(key);
+    expect(await decidesIn(key)).toBe(false);
+    expect((await plansOf(key))[0]?.steps[0]?.state).toBe("done");
+    await answer(page, "not-sure");
+    expect(await decidesIn(key)).toBe(true);
+  });
+
+  test("wait again where the decision is set aside", async () => {
+    const { key, page } = await booked();
+    await answer(page, "not-sure");
+    await decide(key);
+    await record(key, { booking: "b1", kind: "correction", reason: "the wrong Mara" });
+    expect(await decidesIn(key)).toBe(true);
+  });
+
+  test("are taken twenty times a day and no more", async () => {
+    const { key, page } = await booked();
+    for (let times = 0; times < 20; times++) expect((await answer(page, "no")).status).toBe(201);
+    const refused = await answer(page, "yes");
+    expect([refused.status, refused.headers.get("retry-after")]).toEqual([429, "86400"]);
+    setClock("2026-12-02T09:00:00Z");
+    expect((await answer(page, "yes")).status).toBe(201);
+    expect((await plansOf(key))[0]?.standing).not.toBe("stop");
+  });
+});
+
 describe("POST /api/count-back takes records as they are told", () => {
   const count = (records: readonly unknown[]) =>
     send("/api/count-back", {
