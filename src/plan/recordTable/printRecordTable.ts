@@ -4,7 +4,7 @@ import { RECORD_TABLE, RECORDS, STATES, type StateName } from "../recordTable.ts
 
 const moment = (at: Instant): string => formatInstant(at).slice(5, 16).replace("T", " ");
 
-/** States, records, then every cell by its state; ends without a newline. */
+/** States, records, then every cell, folded by its state; ends without a newline. */
 export const printRecordTable = (): string =>
   [
     "| state | what is told | moment | standing |",
@@ -21,11 +21,13 @@ export const printRecordTable = (): string =>
 
 const printState = (name: StateName): readonly string[] => [
   "",
-  `**${name}**: ${STATES[name].says} (${STATES[name].standing})`,
+  `<details><summary><b>${name}</b>: ${STATES[name].says} (${STATES[name].standing})</summary>`,
   "",
   "| record | standing | reason |",
   "|---|---|---|",
   ...RECORD_TABLE.filter((cell) => cell.state === name).map(
     ({ record, standing, reason }) => `| ${record} | ${standing} | ${reason} |`,
   ),
+  "",
+  "</details>",
 ];
