@@ -26,7 +26,7 @@ export const stepTime = (step: Step, settings: Settings, zone: Zone): Times => {
     const from = step.kind === "reading" ? lookFrom(step, settings.clientHours, zone) : step.opens;
     return { from, to: from + SHORTEST };
   }
-  if (step.booked) return { from: step.opens, to: Math.max(step.due, step.opens + SHORTEST) };
+  if (step.booked) return { from: step.opens, to: Math.max(step.booked.until, step.opens + SHORTEST) };
   return { from: Math.min(Math.max(step.due - BEFORE_DUE, step.opens), step.due - SHORTEST), to: step.due };
 };
 

@@ -92,7 +92,7 @@ export const stepWhen = (step: Step, plan: Plan, context: FeedContext): string |
   const from = isDoneFrom(step) ? stepTime(step, settings, zone).from : step.opens;
   const { time } = catalogueOf(settings.language);
   if (moodOf(step, plan) === "hangs") return null;
-  return spanInWords(wholeMinuteAfter(from), wholeMinuteBefore(step.due), zone, time);
+  return spanInWords(wholeMinuteAfter(from), wholeMinuteBefore(step.booked?.until ?? step.due), zone, time);
 };
 
 /** Names that any text may ask for: the salon, the client as her salon shows her, the appointment's time. */

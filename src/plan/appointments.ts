@@ -11,9 +11,10 @@ import type { TestAppointment } from "./types.ts";
 /** Why a test in the diary anchors nothing. */
 export type AppointmentFault = "appointment-too-late" | "appointment-too-early" | "appointment-not-offered";
 
-/** An application that has its time in the diary. */
+/** An application that has its time in the diary: it opens and is due as the appointment begins. */
 export interface BookedTest extends Term {
-  readonly start: Instant;
+  /** How long the appointment stands there; for its event alone. */
+  readonly until: Instant;
 }
 
 export interface JudgedAppointments {
@@ -23,7 +24,7 @@ export interface JudgedAppointments {
   readonly refused: { readonly at: Instant; readonly fault: AppointmentFault } | null;
 }
 
-/** A test of any length is an application near its start: what is entered with a cut or a talk is no longer window. */
+/** What is entered with a cut or a talk is shown as an hour. */
 const LONGEST = HOUR;
 
 /**
@@ -47,8 +48,8 @@ export const judgeAppointments = (
   const kept = inOrder.findLast((each) => faultOf(each.start) === null);
   if (kept && walkIn) {
     const end = kept.end !== null && kept.end > kept.start ? kept.end : kept.start + APPOINTMENT_MINUTES * MINUTE;
-    const due = Math.min(end, kept.start + Math.min(LONGEST, walkIn.wear ?? LONGEST), start - walkIn.reach);
-    return { booked: { start: kept.start, opens: kept.start, due }, refused: null };
+    const until = Math.min(end, kept.start + LONGEST);
+    return { booked: { opens: kept.start, due: kept.start, until }, refused: null };
   }
   const last = inOrder.at(-1);
   const fault = last && faultOf(last.start);

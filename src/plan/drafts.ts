@@ -30,7 +30,7 @@ const draft = (
   rule: StepRule,
   n: number | null = null,
   counted: StepDraft["counted"] = null,
-): StepDraft => ({ kind, n, opens, due, rule, counted, booked: false });
+): StepDraft => ({ kind, n, opens, due, rule, counted, booked: null });
 
 /** The steps of a route of a survey, in the order they are taken; none where the route has no moment. */
 export const draftSteps = (found: Survey, route: RouteName, rules: Rules): readonly StepDraft[] => {
@@ -53,7 +53,10 @@ export const draftSteps = (found: Survey, route: RouteName, rules: Rules): reado
       margin > 0 ? { ...ASKED_FIRST, duration: formatDuration(margin) } : ASKED_FIRST,
     ),
     ...post,
-    { ...draft("application", term, ruleOf(test.decided.least, test.least)), booked: isBooked },
+    {
+      ...draft("application", term, ruleOf(test.decided.least, test.least)),
+      booked: isBooked ? { until: appointment.until } : null,
+    },
     ...draftAfterwards(test, {
       from,
       looks: application?.looks ?? null,

@@ -23,7 +23,7 @@ const closed = ({ route, fresh, kit, until }: TestState, when: When): string => 
 const open = ({ route, kit, appointment, until }: TestState, when: When): string => {
   const last = until === null ? "" : when(until);
   if (appointment)
-    return `a test at the salon still fits, in the diary for ${when(appointment.start)}, at the latest by ${last}`;
+    return `a test at the salon still fits, in the diary for ${when(appointment.due)}, at the latest by ${last}`;
   if (route === "in-salon") return `a walk-in test by ${last} still fits`;
   return kit?.last ? `the kit still fits, on by ${last}` : `a kit handed to the post by ${last} still fits`;
 };

@@ -62,7 +62,7 @@ const isAnyShut = (first: Day, last: Day, { on }: Closings): boolean => {
 
 /** When a test went on, or is booked to: no shut day moves that. */
 const fixedApplication = ({ application, appointment }: TestState): Instant | null =>
-  application?.fact.at ?? appointment?.start ?? null;
+  application?.fact.at ?? appointment?.due ?? null;
 
 const reckonOf = (step: MovedStep, state: TestState, start: Instant, rules: Rules): Reckon => {
   const { test } = state;

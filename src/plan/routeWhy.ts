@@ -34,7 +34,7 @@ const testWhy = (state: TestState, fits: boolean, when: (at: Instant) => string,
       state.until !== null && state.until > appointment.due ? `; a walk-in fits until ${when(state.until)}` : "";
     return {
       code: "test-booked",
-      text: `The skin test is in the diary for ${when(appointment.start)}${last} (${lead}).`,
+      text: `The skin test is in the diary for ${when(appointment.due)}${last} (${lead}).`,
     };
   }
   if (appointment && state.until !== null) {

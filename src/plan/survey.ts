@@ -117,7 +117,7 @@ export const untilFor = (found: Survey, route: RouteName): Instant | null => {
 
 /** When a test went on, or else is to go on; undefined where it has no moment. */
 export const plannedApplication = ({ application, appointment, fresh }: TestState): Instant | undefined =>
-  application?.fact.at ?? appointment?.start ?? fresh?.application.due;
+  application?.fact.at ?? appointment?.due ?? fresh?.application.due;
 
 /** When a route's application opens and is due, moved by the diary, a kit in hand or a record (counting.md 11, 20, 31). */
 export const applicationTerm = (state: TestState): Term | undefined => {

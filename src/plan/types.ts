@@ -128,8 +128,8 @@ export interface Step {
    * conditional words can be made. Not part of the outward plan.
    */
   readonly counted: { readonly from: Instant; readonly after: Seconds; readonly recorded: boolean } | null;
-  /** An application that has its own time in the diary: its event stands there. Not part of the outward plan. */
-  readonly booked: boolean;
+  /** An application that has its own time in the diary: its event stands there until then. Not part of the outward plan. */
+  readonly booked: { readonly until: Instant } | null;
 }
 
 export interface RoutePlan {

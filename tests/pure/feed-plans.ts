@@ -45,7 +45,7 @@ export const step = (kind: StepKind, opens: Instant, due: Instant, more: Partial
   state: "planned",
   rule: { protocol: "home-kit-120h", duration: null, source: "common practice, no source" },
   counted: null,
-  booked: false,
+  booked: null,
   ...more,
 });
 

@@ -57,7 +57,7 @@ describe("a test in the diary that keeps the lead", () => {
   test("makes the walk-in the plan, at the time in the diary", () => {
     expect(plan.route).toBe("in-salon");
     expect(shown(stepOf(plan, "application").opens)).toBe("08 11:00");
-    expect(shown(stepOf(plan, "application").due)).toBe("08 11:20");
+    expect(shown(stepOf(plan, "application").due)).toBe("08 11:00");
     expect(plan.routes.find(({ route }) => route === "in-salon")?.why.code).toBe("test-booked");
   });
 
@@ -67,7 +67,8 @@ describe("a test in the diary that keeps the lead", () => {
   });
 
   test("stays a plan: past it and unrecorded it is late, never done, and a walk-in still fits to its own last moment", () => {
-    const missed = planAt("08 11:21", [booked("08 11:00", "08 11:20")]);
+    expect(planAt("08 11:00", [booked("08 11:00", "08 11:20")]).standing).not.toBe("no-time");
+    const missed = planAt("08 11:01", [booked("08 11:00", "08 11:20")]);
     expect([missed.standing, stepOf(missed, "application").state]).toEqual(["late", "planned"]);
     expect(shown(missed.routes.find(({ route }) => route === "in-salon")?.until)).toBe("09 10:30");
     expect(planAt("09 10:30", [booked("08 11:00")]).routes[0]).toMatchObject({ route: "in-salon", fits: true });
@@ -78,7 +79,7 @@ describe("a test in the diary that keeps the lead", () => {
     const applied = makeFact({ kind: "applied", at: at("08 11:07"), route: "in-salon" });
     const after = planAt("08 12:00", [booked("08 11:00", "08 11:20")], [applied]);
     expect(stepOf(after, "application").state).toBe("done");
-    expect(shown(stepOf(after, "application").due)).toBe("08 11:20");
+    expect(shown(stepOf(after, "application").due)).toBe("08 11:00");
     expect(shown(stepOf(after, "reading").opens)).toBe("10 11:07");
   });
 
@@ -101,7 +102,7 @@ describe("a test in the diary that keeps the lead", () => {
     const plain = planAt("01 10:00", [], [], shut);
     expect(plain.routes[0]).toMatchObject({ fits: false, until: null });
     const inTime = planAt("01 10:00", [booked("09 19:00")], [], shut);
-    expect(inTime.routes[0]).toMatchObject({ fits: true, until: at("09 19:15") });
+    expect(inTime.routes[0]).toMatchObject({ fits: true, until: at("09 19:00") });
     // Not no-time: the questions are open, fourteen days before.
     expect(inTime.standing).toBe("due");
   });
@@ -144,11 +145,15 @@ describe("which test anchors", () => {
     expect(planAt("01 10:00", [booked("08 10:00")]).route).toBe("in-salon");
   });
 
-  test("is never due past the last instant that counts, however long it is entered for", () => {
-    const { due, opens } = stepOf(planAt("01 10:00", [booked("09 10:20", "09 12:00")]), "application");
-    expect([shown(opens), shown(due)]).toEqual(["09 10:20", "09 10:30"]);
-    const long = stepOf(planAt("01 10:00", [booked("08 09:00", "08 12:00")]), "application");
-    expect(shown(long.due)).toBe("08 10:00");
+  test("is shown as long as it is entered for, an hour at most, and a quarter where no end is entered", () => {
+    const shownUntil = (end: string | null): string | null =>
+      shown(stepOf(planAt("01 10:00", [booked("08 09:00", end)]), "application").booked?.until);
+    expect([shownUntil("08 09:40"), shownUntil("08 12:00"), shownUntil(null), shownUntil("08 08:00")]).toEqual([
+      "08 09:40",
+      "08 10:00",
+      "08 09:15",
+      "08 09:15",
+    ]);
   });
 });
 
@@ -179,7 +184,7 @@ test("whatever stands in the diary, no planned application lies outside its wind
         const anchors = away.filter(
           (seconds) => -seconds >= rule.reach && (rule.farthest === null || -seconds <= rule.farthest),
         );
-        expect(application.booked).toBe(anchors.length > 0);
+        expect(application.booked !== null).toBe(anchors.length > 0);
         if (anchors.length > 0) expect(application.opens).toBe(COLOUR + Math.max(...anchors));
       },
     ),

@@ -48,7 +48,7 @@ describe("a skin test in the diary", () => {
     expect(await report.json()).toMatchObject({ counts: { bookings: 1, tests: 1, unsorted: 0 } });
     expect(await applicationOf(key)).toMatchObject({
       opens: "2026-12-08T11:00:00Z",
-      due: "2026-12-08T11:15:00Z",
+      due: "2026-12-08T11:00:00Z",
       state: "planned",
     });
     const { feed: hers } = await linkOf(key, "c1");
