@@ -34,6 +34,8 @@ export const SHIFT_MAX_DAYS = 60;
 /** Octets of one zone definition that is read: real ones, with a century of changes, stay below. */
 export const ZONE_MAX_BYTES = 50_000;
 
+/** Days before the colour from which a notice of a booking stands at most: a year of them would be hidden. */
+export const NOTICE_DAYS = 28;
 /** Days a cancelled event stays as a tombstone: clients that poll rarely must see it. */
 export const TOMBSTONE_DAYS = 30;
 /** Days between a vanished and a new booking of one client and service that are still one moved booking. */

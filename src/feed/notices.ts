@@ -2,7 +2,7 @@
  * All-day events of the salon's feed that are no step: a booking that no test fits any more, a diary that could not be
  * read. A feed that fell silent would look like a day without deadlines. Pure.
  */
-import { LABEL_MAX, SUMMARY_MAX } from "../bounds.ts";
+import { LABEL_MAX, NOTICE_DAYS, SUMMARY_MAX } from "../bounds.ts";
 import type { Plan } from "../plan/types.ts";
 import { type Day, type Instant, MINUTE } from "../time/instant.ts";
 import { clip } from "./clip.ts";
@@ -54,7 +54,7 @@ export const noTimeNotice = (plan: Plan, context: FeedContext): EventContent => 
   return bookingNotice(plan, from, noTime, noTimeHow, context);
 };
 
-/** The notice of a plan's alarm, from the day it was told to the day of the colour. Says nothing of why. */
+/** The notice of a plan's alarm, from the day it was told (or four weeks before) to the day of the colour. Not why. */
 export const alarmNotice = (plan: Plan, alarm: NonNullable<Plan["alarm"]>, context: FeedContext): EventContent => {
   const { notices } = catalogueOf(context.settings.language);
   const [words, how] = alarm.kind === "stop" ? [notices.stop, notices.stopHow] : [notices.newTest, notices.newTestHow];
@@ -67,7 +67,8 @@ const bookingNotice = (plan: Plan, from: Day, words: string, how: string, contex
   const colourDay = context.zone.dayAt(plan.booking.start);
   const uid = context.uidOf(plan.booking.uid, "notice", null);
   const summary = fill(words, namesIn(plan, context, catalogue));
-  return noticeOf(uid, Math.min(from, colourDay), colourDay, summary, how, context);
+  const first = Math.min(Math.max(from, colourDay - NOTICE_DAYS), colourDay);
+  return noticeOf(uid, first, colourDay, summary, how, context);
 };
 
 /** Seconds of a failure help nobody at the desk. */

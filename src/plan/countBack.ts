@@ -3,7 +3,7 @@
  * Pure: no clock, no I/O. The only place where a Plan is made.
  */
 import type { Instant } from "../time/instant.ts";
-import type { Application } from "./applications.ts";
+import { type Application, routeOfApplied } from "./applications.ts";
 import { type Choice, chooseRoute } from "./choose.ts";
 import { draftSteps, type StepDraft } from "./drafts.ts";
 import { earliestByTest } from "./earliest.ts";
@@ -58,7 +58,7 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
   const all = readLedger(facts, now);
   const whole = survey(surveyed, all, rules);
   // After the start a plan keeps the route and steps it had then.
-  const then = isPast ? survey(surveyed, readLedger(facts, booking.start), rules) : whole;
+  const then = isPast ? survey({ ...surveyed, undecidedAt: null }, readLedger(facts, booking.start), rules) : whole;
   const choice = chooseRoute(then, at, rules);
 
   const drafts = choice.route === null ? [] : draftSteps(then, choice.route, rules);
@@ -72,7 +72,7 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
   const open = booking.cancelled ? "cancelled" : isPast ? "unrecorded" : "planned";
   const steps = makeSteps(drafts, { bookingUid: booking.uid, isDone, open, rules });
 
-  const covering = coveringOf(whole, isPast ? chooseRoute(whole, at, rules).route : route);
+  const covering = coveringOf(whole, isPast ? chooseRoute(whole, at, rules).route : route, rules);
   const [stop, missing] = [findStop(booking.uid, all), findMissing(whole.own, covering, whole.undecidedAt !== null)];
   const standing = standingOf({ booking, now, stop, missing, choice, steps });
   const routes = then.order.map((each) => routePlan(then, each, booking.cancelled ? null : now, rules));
@@ -103,7 +103,7 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
  * The test the booking rests on: its own newest that counts, or the earlier one where the plan is on file. There too a
  * test that went on for this booking must be looked at: nothing overrides one that is not read (counting.md 24).
  */
-const coveringOf = (found: Survey, route: RouteName | null): Covering | null => {
+const coveringOf = (found: Survey, route: RouteName | null, rules: Rules): Covering | null => {
   const { earlier, counting, applications } = found;
   if (route !== "on-file") return counting && readOf(found, counting);
   if (earlier?.fault !== null || earlier.provisional) return null;
@@ -112,7 +112,7 @@ const coveringOf = (found: Survey, route: RouteName | null): Covering | null => 
   const reads = [earlier, ...own].map(({ lastRead }) => lastRead).filter((read) => read !== null);
   return {
     application: earlier.application,
-    isClear: own.every(({ isClear }) => isClear),
+    isClear: own.every(({ isClear }) => isClear) && !isForeignUnread(found, rules),
     lastRead: reads.length === 0 ? null : Math.max(...reads),
   };
 };
@@ -124,6 +124,13 @@ const alarmOf = (standing: Standing, stop: Stop | undefined, found: Survey): Pla
   const screened = newest(found.own, "screened");
   const isOutdated = screened?.outcome === "test-needed" && found.counting && found.counting.fact.at <= screened.at;
   return isOutdated ? { kind: "new-test", since: screened.recorded } : null;
+};
+
+/** A test of a kind that the salon does not offer (any more) went on last, and no clear look was told since. */
+const isForeignUnread = ({ own }: Survey, rules: Rules): boolean => {
+  const last = newest(own, "applied");
+  const isForeign = last && !rules.tests.some(({ route }) => route === routeOfApplied(last, own, rules));
+  return !!isForeign && !own.some(({ kind, outcome, at }) => kind === "read" && outcome === "clear" && at > last.at);
 };
 
 /** An application of this booking, as far as its looks are recorded. */

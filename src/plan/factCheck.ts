@@ -106,7 +106,13 @@ const checkCorrection = (fact: Fact, known: readonly Fact[]): readonly Refusal[]
   }
   const target = named ?? targetOf(fact, withoutCorrected(known));
   if (!target)
-    return [correctionRefusal("corrects-nothing", fact, "the id of a record, or absent after an earlier one")];
+    return [
+      correctionRefusal(
+        "corrects-nothing",
+        fact,
+        "the id of a record, since none of this booking is left to set aside",
+      ),
+    ];
   if (needsReasonToCorrect(target) && !fact.reason) {
     return [
       refusal({

@@ -1,5 +1,5 @@
 /** Why a plan stands as it does: sentences for the desk, the standing's own first. Words only: it decides nothing. */
-import type { Instant } from "../time/instant.ts";
+import { type Instant, MINUTE } from "../time/instant.ts";
 import type { AppointmentFault } from "./appointments.ts";
 import { type Application, type ApplicationFault, routeOfApplied } from "./applications.ts";
 import type { Choice } from "./choose.ts";
@@ -30,6 +30,9 @@ export const planWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
     why(judged, rules),
   );
 };
+
+/** When something was told: nobody asks for the second. */
+const wholeMinute = (at: Instant): Instant => at - (at % MINUTE);
 
 const stopTexts: Readonly<Record<StopGround, string>> = {
   reaction: "a reaction is recorded",
@@ -88,7 +91,7 @@ const standingWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
 };
 
 const stopWhy = (stop: Stop, found: Survey, rules: Rules): readonly Why[] => {
-  const at = inWords(stop.fact.at, found.booking.start, rules);
+  const at = inWords(wholeMinute(stop.fact.at), found.booking.start, rules);
   return [
     {
       code: "stop",
@@ -167,12 +170,15 @@ const appointmentWhy = ({ found, steps, standing }: Judgement, rules: Rules): re
 };
 
 /** The test that is on does not suffice any more: what to do, and until when a new one counts. */
-const newTestWhy = ({ found, alarm }: Judgement, rules: Rules): readonly Why[] => {
+const newTestWhy = ({ found, alarm, now }: Judgement, rules: Rules): readonly Why[] => {
   const { counting, booking } = found;
   if (alarm?.kind !== "new-test" || !counting) return [];
   const on = inWords(counting.fact.at, booking.start, rules);
   const due = found.tests.find(({ route }) => route === "in-salon")?.fresh?.application.due;
-  const still = due === undefined ? "" : ` A new walk-in test counts up to ${inWords(due, booking.start, rules)}.`;
+  const still =
+    due === undefined || due < now
+      ? " No new walk-in test fits any more before this appointment."
+      : ` A new walk-in test counts up to ${inWords(due, booking.start, rules)}.`;
   const text = `The health questions asked for a new test after the one of ${on} went on, so that one does not suffice.${still} Telephone the client.`;
   return [{ code: "new-test-needed", text }];
 };
@@ -181,7 +187,7 @@ const newTestWhy = ({ found, alarm }: Judgement, rules: Rules): readonly Why[] =
 const undecidedWhy = ({ found, standing }: Judgement, rules: Rules): readonly Why[] => {
   const { undecidedAt } = found;
   if (standing === "past" || undecidedAt === null) return [];
-  const text = `The client answered the health questions ${inWords(undecidedAt, found.booking.start, rules)} and was not sure of one: a person at the salon decides. Telephone, then record the screening.`;
+  const text = `The client answered the health questions ${inWords(wholeMinute(undecidedAt), found.booking.start, rules)} and was not sure of one: a person at the salon decides. Telephone, then record the screening.`;
   return [{ code: "person-decides", text }];
 };
 

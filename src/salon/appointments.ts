@@ -16,7 +16,7 @@ export const appointmentsByBooking = (
     [...state.bookings.values()].filter(({ cancelledAt }) => cancelledAt === null).toSorted(byStart),
     ({ client }) => client,
   );
-  const people = new PeopleIndex([...state.clients.values()].filter(({ id }) => bookingsOf.has(id)));
+  const people = new PeopleIndex(state.clients.values());
   for (const test of state.tests.values()) {
     const client = clientOf(test, people);
     const next = client && bookingsOf.get(client.id)?.find(({ start }) => start > test.start);

@@ -1,6 +1,6 @@
 /** All that a client's plans are made from, gathered by client. Pure. */
 import type { Fact, TestAppointment } from "../plan/types.ts";
-import type { Instant } from "../time/instant.ts";
+import { type Instant, MINUTE } from "../time/instant.ts";
 import { appointmentsByBooking } from "./appointments.ts";
 import { factsByClient } from "./factsByClient.ts";
 import type { Booking, State } from "./types.ts";
@@ -18,22 +18,27 @@ export interface Matters {
 const byStart = (one: Booking, other: Booking): number => one.start - other.start || (one.uid < other.uid ? -1 : 1);
 
 /**
- * Answers that wait for a person: nobody at the salon has recorded a screening of that booking since. What one client
- * answered is nothing of another's, though the entry should come to her.
+ * Answers that wait for a person: nobody at the salon has recorded a screening of that client and booking since, told
+ * later and about no earlier a minute. What one client answered is nothing of another's, though the entry comes to her.
  */
 const undecidedByBooking = (state: Pick<State, "bookings" | "facts" | "screenings">): ReadonlyMap<string, Instant> => {
   const found = new Map<string, Instant>();
   const open = [...state.screenings.values()].filter(({ outcome }) => outcome === null);
   if (open.length === 0) return found;
-  const corrected = new Set([...state.facts.values()].map(({ corrects }) => corrects));
-  const decided = new Map<string | null, number>();
-  for (const { id, kind, via, booking } of state.facts.values()) {
-    if (kind !== "screened" || via === "client-link" || corrected.has(id)) continue;
-    decided.set(booking, Math.max(decided.get(booking) ?? 0, Number(id.slice(1))));
-  }
+  const facts = [...state.facts.values()];
+  const corrected = new Set(facts.map(({ corrects }) => corrects));
+  const decisions = facts.filter(
+    ({ id, kind, via }) => kind === "screened" && via !== "client-link" && !corrected.has(id),
+  );
   for (const { client, booking, at, before } of open) {
-    const isHers = state.bookings.get(booking)?.client === client;
-    if (isHers && (decided.get(booking) ?? 0) < before) found.set(booking, at);
+    const isDecided = decisions.some(
+      (fact) =>
+        fact.client === client &&
+        fact.booking === booking &&
+        Number(fact.id.slice(1)) >= before &&
+        fact.at >= at - (at % MINUTE),
+    );
+    if (!isDecided && state.bookings.get(booking)?.client === client) found.set(booking, at);
   }
   return found;
 };

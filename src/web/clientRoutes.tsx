@@ -67,8 +67,9 @@ clientRoutes.post("/c/:link/records", async (c) => {
   if (!isForm(c.req.raw))
     return added.ok ? c.json(factJson(added.value), 201, { location: `/c/${link}` }) : problem(added.fault);
   if (added.ok) return c.redirect(`/c/${link}`, 303);
-  const { title, detail, status } = wordsOf(added.fault);
-  const message = { heading: `This was not saved: ${title.toLowerCase()}`, text: detail, back: `/c/${link}` };
+  const { detail, status } = wordsOf(added.fault);
+  const text = added.fault.code === "no-such-booking" ? "This appointment is not there any more." : detail;
+  const message = { heading: "This was not saved", text, back: `/c/${link}` };
   const opened = claim && (await salonNamed(c.env, claim.salon).clientPage(claim.holder.client, claim.generation));
   const country = opened?.ok ? opened.value.settings.country : null;
   return c.html(<MessagePage message={message} country={country} />, status as 422, PAGE_HEADERS);

@@ -25,6 +25,8 @@ export const nameFaults = (issues: readonly z.core.$ZodIssue[], root: unknown): 
 /** A field's name as it stands in an address; one that could not be told from the sentence around it, in quotation marks. */
 const partOf = (part: PropertyKey): string => {
   const name = String(part).slice(0, QUOTE_MAX);
+  // A sentence in place of a name may be about a person, and is not said back.
+  if (/[\s@]/.test(name)) return '"…"';
   return /^[\p{L}\p{N}\p{S}_-]+$/u.test(name) ? name : JSON.stringify(name);
 };
 

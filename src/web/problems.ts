@@ -135,7 +135,7 @@ export const wordsOf = (fault: AnyFault): Words => {
       return {
         status: 429,
         title: "Too often",
-        detail: `These questions have been answered ${ANSWERS_PER_DAY_MAX} times today, which is as often as a day allows. What was sent last holds. Telephone the salon, or answer again tomorrow.`,
+        detail: `These questions have been answered ${ANSWERS_PER_DAY_MAX} times today, which is as often as a day allows. What was sent last holds. Telephone the salon before you colour your hair or put a skin test on, or answer again tomorrow.`,
         headers: { "retry-after": "86400" },
       };
     case "after-too-far":

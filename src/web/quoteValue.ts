@@ -13,10 +13,14 @@ export const WHOLE = "the body";
 const PERSONAL =
   /(^|\.)(client|contact|diaries|name|phone|email|address|note|reason|by|site|photo|batch|url|summary|staff)(\[|$)/;
 
+/** Several words without a number, or an address: what a person says, in a field meant for a code or a time. */
+const isSpoken = (text: string): boolean => text.includes("@") || (/\S\s+\S/.test(text) && !/\d/.test(text));
+
 /** A value as it was written, cut short; null where it is none that may be quoted. */
 export const quoteValue = (at: string, value: unknown): string | null => {
   if (value === undefined || at === WHOLE || PERSONAL.test(at)) return null;
   const isPlain = typeof value === "string" || typeof value === "number" || typeof value === "boolean";
+  if (typeof value === "string" && isSpoken(value)) return null;
   return isPlain ? String(value).slice(0, QUOTE_MAX) : null;
 };
 

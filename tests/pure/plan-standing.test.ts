@@ -411,6 +411,13 @@ describe("an earlier result counts, and a test of this booking's own went on all
     expect(planAt("12-10 12:00", [...on, fact("confirmed", "12-10 10:05"), clear]).standing).not.toBe("ready");
     expect(planAt("12-10 12:00", [...on, clear, late]).standing).toBe("ready");
   });
+  test("of a kind that the salon does not offer any more, it must be read all the same", () => {
+    const postOnly = rulesOf({ tests: [{ route: "home-kit", protocol: "home-kit-120h" }] });
+    const planned = (facts: readonly Fact[]) => planAt("12-10 13:00", facts, postOnly);
+    expect(planned([...on, late])).toMatchObject({ route: "on-file" });
+    expect(planned([...on, late]).standing).not.toBe("ready");
+    expect(planned([...on, clear, late]).standing).toBe("ready");
+  });
   test("its look stays in sight until it is read", () => {
     const looks = (facts: readonly Fact[]): readonly unknown[] =>
       planAt("12-10 12:00", facts).leftBehind.map(({ kind, state, opens }) => [kind, state, shown(opens)]);

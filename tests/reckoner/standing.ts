@@ -70,8 +70,14 @@ export const isReady = (evidence: Evidence, booking: Booking, choice: Choice, ro
   if (route.route === "on-file") {
     covering = choice.cover;
     // A test of this booking's own must be read too, whether it counts or not.
-    for (const newest of [choice.applications.at(-1), choice.counting.at(-1)]) {
-      const test = choice.routes.find((each) => each.route === newest?.route)?.test;
+    const offered = (route: string | undefined) => choice.routes.find((each) => each.route === route)?.test;
+    const last = choice.applications.at(-1);
+    if (last && !offered(last.route)) {
+      if (!own.some(({ kind, outcome, at }) => kind === "read" && outcome === "clear" && at > last.at)) return false;
+    }
+    const newestOffered = choice.applications.findLast((each) => offered(each.route) !== undefined);
+    for (const newest of [newestOffered, choice.counting.at(-1)]) {
+      const test = offered(newest?.route);
       if (!newest || !test || !covering) continue;
       const since = own.filter((record) => record.kind === "read" && record.at >= newest.at);
       const looks = readLooks(evidence, test, newest, since);

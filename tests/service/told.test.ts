@@ -6,7 +6,20 @@
  */
 import { reset } from "cloudflare:test";
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
-import { ask, createSalon, diaryText, linkOf, MARA, MINIMAL, plansOf, push, record, send, setClock } from "./client.ts";
+import {
+  ask,
+  createSalon,
+  diaryText,
+  linkOf,
+  MARA,
+  MINIMAL,
+  plansOf,
+  push,
+  record,
+  send,
+  setClock,
+  WREN,
+} from "./client.ts";
 
 beforeEach(() => setClock("2026-12-01T09:00:00Z"));
 afterEach(async () => {
@@ -209,6 +222,23 @@ describe("answers that a person has to decide on", () => {
     expect((await plansOf(key))[0]?.steps[0]?.state).toBe("done");
     await answer(page, "not-sure");
     expect(await decidesIn(key)).toBe(true);
+  });
+
+  test("are not decided by a screening of before them that is entered late, nor by another client's", async () => {
+    const { key, page } = await booked();
+    setClock("2026-12-03T09:00:00Z");
+    await answer(page, "not-sure");
+    setClock("2026-12-04T09:00:00Z");
+    await record(key, { booking: "b1", kind: "screened", outcome: "pass", at: "2026-12-01T09:00:00Z" });
+    expect(await decidesIn(key)).toBe(true);
+    const entry = { uid: "b1", start: "DTSTART;TZID=Europe/London:20261211T103000" };
+    await push(key, diaryText([{ ...entry, ...WREN }]));
+    expect(await decidesIn(key)).toBe(false);
+    await decide(key);
+    await push(key, diaryText([{ ...entry, ...MARA }]));
+    expect(await decidesIn(key)).toBe(true);
+    await decide(key);
+    expect(await decidesIn(key)).toBe(false);
   });
 
   test("wait again where the decision is set aside", async () => {

@@ -231,7 +231,7 @@ export const enGB: Catalogue = {
       "No test fits any more before this colour. Ask whether a test is on: recorded with its true time it may still count. If not, move the appointment; the desk shows the earliest time that works. A signed disclaimer protects nobody.",
     stop: "Telephone {client} before anything is done for the colour on {longAt}",
     stopHow:
-      "This appointment is stopped by what was told or recorded; the record says why. No skin test and no colour until a person at the salon has decided. Nothing lifts it by itself, and a signed disclaimer protects nobody.",
+      "This appointment is stopped by what was told or recorded; the record says why. No skin test and no colour; a person at the salon looks at the record first. Nothing lifts it by itself, and a signed disclaimer protects nobody.",
     newTest: "A new skin test is needed: {client}, colour on {longAt}. Telephone the client",
     newTestHow:
       "After the test went on, the answers to the questions asked for a new one, so the test that is on is not enough for this colour. Find a time for a new test, or move the appointment.",
