@@ -70,7 +70,7 @@ export const isReady = (evidence: Evidence, booking: Booking, choice: Choice, ro
   if (route.route === "on-file") {
     covering = choice.cover;
     // A test of this booking's own must be read too, whether it counts or not.
-    const offered = (route: string | undefined) => choice.routes.find((each) => each.route === route)?.test;
+    const offered = (name: string | undefined) => choice.routes.find((each) => each.route === name)?.test;
     const last = choice.applications.at(-1);
     if (last && !offered(last.route)) {
       if (!own.some(({ kind, outcome, at }) => kind === "read" && outcome === "clear" && at > last.at)) return false;
