@@ -74,6 +74,9 @@ export const stepSummary = (
     const { looking, toDecide } = catalogue.questions;
     return clip(fill(reader === "client" ? looking : toDecide, names), SUMMARY_MAX);
   }
+  // Told is not confirmed: a result is done for the desk only when the booking is ready, or has passed.
+  const isUnconfirmed = step.kind === "result" && mood === "done" && plan.standing !== "ready" && !isOver(plan);
+  if (reader === "salon" && isUnconfirmed) return clip(fill(catalogue.toConfirm, names), SUMMARY_MAX);
   const words = catalogue[reader][stepNameOf(step, route)];
   const pattern = mood === "late" ? words.late : mood === "hangs" ? (words.hangs ?? words.todo) : words.todo;
   const said = fill(pattern, names);
@@ -81,6 +84,8 @@ export const stepSummary = (
   const whole = mood === "done" ? fill(catalogue.says.done, { summary: said }) : said;
   return clip(warns ? `${whole}. ${catalogue.says.kitMayBeOn}` : whole, SUMMARY_MAX);
 };
+
+const isOver = ({ standing }: Plan): boolean => standing === "past" || standing === "stop" || standing === "cancelled";
 
 /** Whether this is a test still to be put on while a kit that was left behind may be on already. */
 export const mayMeetLeftKit = (step: Step, plan: Plan): boolean =>

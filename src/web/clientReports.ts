@@ -61,12 +61,23 @@ const testReports = (plan: Plan, words: Words): readonly Report[] => {
   // Where no route is left, a test that is on and was never told of is the one thing that still helps.
   const mayBeOn = has("application") || hasLeftKit(plan) || plan.standing === "no-time";
   return [
-    ...(mayBeOn && !plan.applied ? [report("applied", words.applied)] : []),
+    ...(mayBeOn && !plan.applied ? [report("applied", words.applied, { route: routeOf(plan) })] : []),
     ...(isOn && has("removal") ? [report("removed", words.removed)] : []),
     ...(isOn && has("reading")
       ? [report("read", words.clear, { outcome: "clear" }), report("read", words.notSure, { outcome: "not-sure" })]
       : []),
   ];
+};
+
+/**
+ * Of which kind the test is that she tells of: the plan's, or the one that lapsed last. Null where a kit is out or a result
+ * covers: the records then say it (counting.md 21).
+ */
+const routeOf = (plan: Plan): TestRoute | null => {
+  if (hasLeftKit(plan) || plan.route === "on-file") return null;
+  if (plan.route !== null) return plan.route;
+  const lapsed = plan.routes.toSorted((one, other) => (other.until ?? 0) - (one.until ?? 0))[0]?.route;
+  return lapsed === undefined || lapsed === "on-file" ? null : lapsed;
 };
 
 /** Another way that still fits, where nothing has begun. */

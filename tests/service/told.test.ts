@@ -150,6 +150,25 @@ describe("the page has a button for what it asks", () => {
   });
 });
 
+test("a press says of which kind the test is, and a told result is not said to be done until the salon has confirmed", async () => {
+  const { key, feed, page } = await booked(KIT_FIRST);
+  await record(key, { booking: "b1", kind: "screened", outcome: "pass" });
+  setClock("2026-12-09T10:31:00Z");
+  const html = await (await send(page)).text();
+  const pressed = /<form[^>]*>(?:(?!<\/form>)[^])*My test is on/.exec(html)?.[0] ?? "";
+  expect(pressed).toContain('name="route" value="in-salon"');
+  await form(page, { kind: "applied", route: "in-salon", booking: "b1", when: "2026-12-08T10:00" });
+  setClock("2026-12-10T11:00:00Z");
+  await form(page, { kind: "read", outcome: "clear", booking: "b1", at: "2026-12-10T10:30:00Z" });
+  const resultIn = async () => (await summariesOf(feed, "result"))[0];
+  expect(await resultIn()).toBe(
+    "M.Q.: every look is told\\, nobody has confirmed yet. Confirm before the colour\\, Fri 10:30",
+  );
+  await record(key, { booking: "b1", kind: "confirmed" });
+  expect(await standing(key)).toBe("ready");
+  expect(await resultIn()).toMatch(/^Done: /);
+});
+
 describe("what the salon's feed must say besides steps", () => {
   test("a stop: one notice from the day it was told to the day of the colour, without a word of why", async () => {
     const { key, feed, page } = await booked();

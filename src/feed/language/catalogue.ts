@@ -71,6 +71,8 @@ export interface Catalogue {
     readonly newTest: string;
     readonly newTestHow: string;
   };
+  /** In the salon's feed, once every look is told and nobody has confirmed: {client} {at} */
+  readonly toConfirm: string;
   /** Paragraphs of descriptions. */
   readonly says: {
     readonly when: string;

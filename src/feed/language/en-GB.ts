@@ -181,6 +181,7 @@ export const enGB: Catalogue = {
     newTestHow:
       "By your answers the test you have had is not enough for this appointment. The salon finds a time for a new one with you, and if none is left a later time for your colour.",
   },
+  toConfirm: "{client}: every look is told, nobody has confirmed yet. Confirm before the colour, {at}",
   says: {
     when: "When: {span}.",
     appointment: "Your colour at {salon} is on {at}.",
@@ -228,7 +229,7 @@ export const enGB: Catalogue = {
   notices: {
     noTime: "No time left for a skin test: {client}, colour {at}. Telephone the client",
     noTimeHow:
-      "No test fits any more before this colour. Ask whether a test is on: recorded with its true time it may still count. If not, move the appointment; the desk shows the earliest time that works. A signed disclaimer protects nobody.",
+      "No test fits any more before this colour. Ask whether a test is on: recorded with its true time it may still count. If not, move the appointment; the plan names the earliest time that works. A signed disclaimer protects nobody.",
     stop: "Telephone {client} before anything is done for the colour on {longAt}",
     stopHow:
       "This appointment is stopped by what was told or recorded; the record says why. No skin test and no colour; a person at the salon looks at the record first. Nothing lifts it by itself, and a signed disclaimer protects nobody.",
