@@ -4,7 +4,7 @@
  */
 import { LABEL_MAX, NOTICE_DAYS, SUMMARY_MAX } from "../bounds.ts";
 import type { Plan } from "../plan/types.ts";
-import { type Day, type Instant, MINUTE } from "../time/instant.ts";
+import { type Day, type Instant, wholeMinute } from "../time/instant.ts";
 import { clip } from "./clip.ts";
 import { cleanLine } from "./contentLine.ts";
 import { fill } from "./fill.ts";
@@ -70,9 +70,6 @@ const bookingNotice = (plan: Plan, from: Day, words: string, how: string, contex
   const first = Math.min(Math.max(from, colourDay - NOTICE_DAYS), colourDay);
   return noticeOf(uid, first, colourDay, summary, how, context);
 };
-
-/** Seconds of a failure help nobody at the desk. */
-const wholeMinute = (at: Instant): Instant => at - (at % MINUTE);
 
 const noticeOf = (
   uid: string,

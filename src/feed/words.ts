@@ -4,7 +4,7 @@
  */
 import { LABEL_MAX, SUMMARY_MAX } from "../bounds.ts";
 import type { Plan, RouteName, Step } from "../plan/types.ts";
-import { type Instant, MINUTE } from "../time/instant.ts";
+import { type Instant, MINUTE, wholeMinute } from "../time/instant.ts";
 import { clientLabel } from "./clientLabel.ts";
 import { clip } from "./clip.ts";
 import { cleanLine } from "./contentLine.ts";
@@ -97,7 +97,7 @@ export const stepWhen = (step: Step, plan: Plan, context: FeedContext): string |
   const from = isDoneFrom(step) ? stepTime(step, settings, zone).from : step.opens;
   const { time } = catalogueOf(settings.language);
   if (moodOf(step, plan) === "hangs") return null;
-  return spanInWords(wholeMinuteAfter(from), wholeMinuteBefore(step.booked?.until ?? step.due), zone, time);
+  return spanInWords(wholeMinuteAfter(from), wholeMinute(step.booked?.until ?? step.due), zone, time);
 };
 
 /** Names that any text may ask for: the salon, the client as her salon shows her, the appointment's time. */
@@ -118,17 +118,16 @@ export const namesIn = (plan: Plan, context: FeedContext, catalogue: Catalogue):
  * little sooner. The event itself keeps the second.
  */
 const wholeMinuteAfter = (at: Instant): Instant => Math.ceil(at / MINUTE) * MINUTE;
-const wholeMinuteBefore = (at: Instant): Instant => Math.floor(at / MINUTE) * MINUTE;
 
 const timesOf = (step: Step, context: FeedContext, { time }: Catalogue): Readonly<Record<string, string>> => {
   const { settings, zone } = context;
   const short = (at: number): string => shortTime(at, zone, time);
   const counted = step.counted ?? { from: step.opens, after: 0 };
   return {
-    by: short(wholeMinuteBefore(step.due)),
+    by: short(wholeMinute(step.due)),
     from: short(wholeMinuteAfter(isDoneFrom(step) ? stepTime(step, settings, zone).from : step.opens)),
     after: lengthInWords(counted.after, time),
     moment: short(wholeMinuteAfter(counted.from + counted.after)),
-    start: short(wholeMinuteBefore(counted.from)),
+    start: short(wholeMinute(counted.from)),
   };
 };

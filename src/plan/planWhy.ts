@@ -1,5 +1,5 @@
 /** Why a plan stands as it does: sentences for the desk, the standing's own first. Words only: it decides nothing. */
-import { type Instant, MINUTE } from "../time/instant.ts";
+import { type Instant, wholeMinute } from "../time/instant.ts";
 import type { AppointmentFault } from "./appointments.ts";
 import { type Application, type ApplicationFault, routeOfApplied } from "./applications.ts";
 import type { Choice } from "./choose.ts";
@@ -30,9 +30,6 @@ export const planWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
     why(judged, rules),
   );
 };
-
-/** When something was told: nobody asks for the second. */
-const wholeMinute = (at: Instant): Instant => at - (at % MINUTE);
 
 const stopTexts: Readonly<Record<StopGround, string>> = {
   reaction: "a reaction is recorded",

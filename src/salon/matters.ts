@@ -1,6 +1,6 @@
 /** All that a client's plans are made from, gathered by client. Pure. */
 import type { Fact, TestAppointment } from "../plan/types.ts";
-import { type Instant, MINUTE } from "../time/instant.ts";
+import { type Instant, wholeMinute } from "../time/instant.ts";
 import { appointmentsByBooking } from "./appointments.ts";
 import { factsByClient } from "./factsByClient.ts";
 import type { Booking, State } from "./types.ts";
@@ -36,7 +36,7 @@ const undecidedByBooking = (state: Pick<State, "bookings" | "facts" | "screening
         fact.client === client &&
         fact.booking === booking &&
         Number(fact.id.slice(1)) >= before &&
-        fact.at >= at - (at % MINUTE),
+        fact.at >= wholeMinute(at),
     );
     if (!isDecided && state.bookings.get(booking)?.client === client) found.set(booking, at);
   }

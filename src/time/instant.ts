@@ -24,8 +24,12 @@ export const midnight = (day: Day): Wall => day * DAY_SECONDS;
 /** ISO weekday of a date: 1 Monday … 7 Sunday. */
 export const weekdayOf = (day: Day): number => ((((day + 3) % 7) + 7) % 7) + 1;
 
+/** The whole minute that an instant lies in: nobody asks for the second at which something was told. */
+export const wholeMinute = (at: Instant): Instant => Math.floor(at / MINUTE) * MINUTE;
+
 /** The year of an instant in UTC. */
 export const yearOf = (instant: Instant): number => new Date(instant * 1000).getUTCFullYear();
+
 /** `2026-12-11T10:30:00Z` for an instant: RFC 3339, UTC, whole seconds. */
 export const formatInstant = (instant: Instant): string => `${new Date(instant * 1000).toISOString().slice(0, 19)}Z`;
 

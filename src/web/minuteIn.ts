@@ -2,7 +2,7 @@
 import { longTime } from "../feed/timeInWords.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
 import type { FeedContext } from "../feed/types.ts";
-import { type Instant, MINUTE } from "../time/instant.ts";
+import { type Instant, wholeMinute } from "../time/instant.ts";
 
 export const minuteIn = (at: Instant, { zone, settings }: FeedContext): string =>
-  longTime(at - (at % MINUTE), zone, catalogueOf(settings.language).time);
+  longTime(wholeMinute(at), zone, catalogueOf(settings.language).time);
