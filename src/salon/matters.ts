@@ -18,8 +18,8 @@ export interface Matters {
 const byStart = (one: Booking, other: Booking): number => one.start - other.start || (one.uid < other.uid ? -1 : 1);
 
 /**
- * Answers that wait for a person: nobody at the salon has recorded a screening of that client and booking since, told
- * later and about no earlier a minute. What one client answered is nothing of another's, though the entry comes to her.
+ * Answers that wait for a person: nobody at the salon has told, after them, of a screening of that client and booking that
+ * was made no earlier than they were, to the minute. What one client answered is nothing of another's.
  */
 const undecidedByBooking = (state: Pick<State, "bookings" | "facts" | "screenings">): ReadonlyMap<string, Instant> => {
   const found = new Map<string, Instant>();
