@@ -39,6 +39,11 @@ export class ZoneShelf {
     if (list.at(-1)?.zone.text !== text) list.push({ calendar, zone: { tzid, text } });
   }
 
+  /** Every TZID defined, as written. */
+  names(): readonly string[] {
+    return [...this.#byName.values()].flatMap(([first]) => (first ? [first.zone.tzid] : []));
+  }
+
   /** The definition of a name that holds in a calendar: the last at or before it, else the file's first. */
   find(name: string, calendar: number): FileZone | undefined {
     const list = this.#byName.get(name) ?? [];

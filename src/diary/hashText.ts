@@ -16,6 +16,19 @@ export const hashText = (text: string): string => {
   return mix(left ^ text.length, right) + mix(right, left);
 };
 
+/** The same of octets. */
+export const hashOctets = (octets: Uint8Array): string => {
+  let left = 0x9e3779b9;
+  let right = 0x85ebca6b;
+  for (let index = 0; index < octets.length; index++) {
+    const octet = octets[index] as number;
+    left = Math.imul(left ^ octet, 0x01000193);
+    right = Math.imul((right ^ octet) + 0x27d4eb2f, 0x165667b1);
+    right ^= right >>> 15;
+  }
+  return mix(left ^ octets.length, right) + mix(right, left);
+};
+
 const mix = (first: number, second: number): string => {
   let value = first ^ (second >>> 16);
   value = Math.imul(value ^ (value >>> 15), 0x2c1b3c6d);

@@ -16,11 +16,11 @@ export class DiaryIndexer {
   #collector: BlockCollector | null;
   #unfolder: LineUnfolder | null;
 
-  /** @param horizon where given, events that lie wholly outside it are counted and let go */
+  /** @param horizon where given, events that lie wholly before it are counted and let go */
   constructor(horizon?: Horizon) {
     const collector = new BlockCollector(horizon);
     this.#collector = collector;
-    this.#unfolder = new LineUnfolder((line) => collector.take(line));
+    this.#unfolder = new LineUnfolder((octets, from, to) => collector.take(octets, from, to));
   }
 
   /** Takes the next octets. Past DIARY_MAX_BYTES they are only counted, so that a sender can be drained. */

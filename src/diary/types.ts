@@ -8,12 +8,22 @@ export interface FileZone {
   readonly text: string;
 }
 
+/**
+ * Between which days something can have anything to say, both counted, told from digits alone: true days may be two days
+ * away. A whole number even where it reaches for ever.
+ */
+export interface RoughSpan {
+  readonly first: Day;
+  readonly last: Day;
+}
+
 /** All that one diary says under one UID: its VEVENTs, unfolded, one content line a line, names in capitals. */
 export interface Block {
   /** The UID as written; for an entry without one, a name derived from its content. */
   readonly uid: string;
   /** Changes where, and only where, the entries may: hashed over the VEVENTs and the file's zones they name. */
   readonly hash: string;
+  readonly span: RoughSpan;
   /** Only the properties that are read (eventText.ts), sorted: stamps, alarms and the file's order change nothing. */
   readonly events: readonly string[];
   /** The definitions in the file of those TZIDs that these events name and that no IANA or Windows name covers. */

@@ -1,5 +1,6 @@
 /** The door for stored rows: what comes back from storage is checked before it is believed. */
 import * as z from "zod";
+import { EVERYWHERE } from "../diary/roughSpan.ts";
 import { ANSWERS, type Fact, GROUNDS, OUTCOMES, QUESTION_OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
 import type { StoredBlock } from "./readBlocks.ts";
 import type { Booking, Client, Consent, Diary, DiaryTest, QuestionsShown, Screening, StoredEvent } from "./types.ts";
@@ -191,6 +192,7 @@ const block = z.object({
   block: z.object({
     uid: z.string(),
     hash: z.string(),
+    span: z.object({ first: z.number().int(), last: z.number().int() }).default(EVERYWHERE),
     events: z.array(z.string()),
     zones: z.array(z.object({ tzid: z.string(), text: z.string() })),
   }),

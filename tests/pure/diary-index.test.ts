@@ -18,7 +18,11 @@ const read = (text: string): IndexedDiary => {
   if ("refusal" in indexed) throw new Error(indexed.refusal.code);
   return indexed;
 };
-const onlyBlock = (text: string): Block => read(text).blocks[0] as Block;
+/** A block's text is decoded when it is asked for, so two are compared with all of it. */
+const decoded = (block: Block): Block => JSON.parse(JSON.stringify(block)) as Block;
+const allOf = (indexed: Indexed): unknown =>
+  "refusal" in indexed ? indexed : { ...indexed, blocks: indexed.blocks.map(decoded) };
+const onlyBlock = (text: string): Block => decoded(read(text).blocks[0] as Block);
 
 const root = join(import.meta.dirname, "../../fixtures/diaries");
 const fixtures = readdirSync(root).map((name) => new Uint8Array(readFileSync(join(root, name, "diary.ics"))));
@@ -36,18 +40,14 @@ const inChunks = (bytes: Uint8Array, cuts: readonly number[]): Indexed => {
 
 test("splitting a diary anywhere changes nothing", () => {
   for (const bytes of fixtures) {
-    const whole = indexDiary(bytes);
-    expect(
-      inChunks(
-        bytes,
-        Array.from({ length: bytes.length }, (_, index) => index),
-      ),
-    ).toEqual(whole);
+    const whole = allOf(indexDiary(bytes));
+    const cuts = Array.from({ length: bytes.length }, (_, index) => index);
+    expect(allOf(inChunks(bytes, cuts))).toEqual(whole);
   }
   fc.assert(
     fc.property(fc.constantFrom(...fixtures), fc.array(fc.nat({ max: 2_000 }), { maxLength: 8 }), (bytes, cuts) => {
       const inside = cuts.map((cut) => Math.min(cut, bytes.length));
-      expect(inChunks(bytes, inside)).toEqual(indexDiary(bytes));
+      expect(allOf(inChunks(bytes, inside))).toEqual(allOf(indexDiary(bytes)));
     }),
   );
 });
