@@ -4,7 +4,7 @@
  * Never judges a date or a rule.
  */
 import { BLOCK_MAX_BYTES, NESTING_MAX } from "../bounds.ts";
-import type { Day } from "../time/instant.ts";
+import { DAY_SECONDS, type Day } from "../time/instant.ts";
 import { decodeLine } from "./decodeLine.ts";
 import { type EventFault, READ_PROPERTIES, TEXT_PROPERTIES, ZONE_PROPERTIES } from "./eventText.ts";
 import { findZone } from "./findZone.ts";
@@ -14,7 +14,7 @@ import { OctetShelf } from "./OctetShelf.ts";
 import { parseContentLine } from "./parseContentLine.ts";
 import { linesOfOctets, RawBlock, type RawEvent } from "./RawBlock.ts";
 import { zoneKey } from "./resolveStart.ts";
-import { EVERYWHERE, firstDayOf, joinSpans, roughSpan, SPAN_PROPERTIES } from "./roughSpan.ts";
+import { EVERYWHERE, isBefore, joinSpans, roughSpan, SPAN_PROPERTIES } from "./roughSpan.ts";
 import type { FileZone, Horizon } from "./types.ts";
 import { ZoneShelf } from "./ZoneShelf.ts";
 
@@ -60,7 +60,7 @@ export class BlockCollector {
 
   /** @param horizon where given, events that lie wholly before it are counted and let go */
   constructor(horizon: Horizon | undefined) {
-    this.#firstDay = horizon ? firstDayOf(horizon) : EVERYWHERE.first;
+    this.#firstDay = horizon ? Math.floor(horizon.from / DAY_SECONDS) : EVERYWHERE.first;
   }
 
   /** False for a page, a JSON answer, an empty body. */
@@ -191,7 +191,7 @@ export class BlockCollector {
     this.#event = null;
     const uid = event.uid === "" ? `content-${hashText(this.#linesOf(event).join("\n"))}` : event.uid;
     const span = roughSpan(event.spanLines);
-    if (fault === null && span.last < this.#firstDay) {
+    if (fault === null && isBefore(span, this.#firstDay)) {
       addTo(this.#past, uid, this.#short(event, /^(?:UID|SEQUENCE|DTSTART|RECURRENCE-ID|RRULE)[;:]/, null));
       return;
     }

@@ -42,7 +42,6 @@ export class RawBlock implements Block {
     this.#zones = zones;
   }
 
-  /** VEVENTs in it, without decoding one. */
   get count(): number {
     return this.#events.length;
   }
@@ -57,7 +56,7 @@ export class RawBlock implements Block {
   }
 
   toJSON(): Block {
-    const { uid, hash, span, events, zones } = this;
-    return { uid, hash, span, events, zones };
+    const { uid, hash, span, count, events, zones } = this;
+    return { uid, hash, span, count, events, zones };
   }
 }

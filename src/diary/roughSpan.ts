@@ -2,10 +2,10 @@
  * Between which days an event can have anything to say, told from the digits of its lines alone and generously: what lies
  * outside the horizon is then never parsed. In doubt an event reaches everywhere.
  */
-import { DAY_SECONDS, type Day } from "../time/instant.ts";
+import type { Day } from "../time/instant.ts";
 import { parseContentLine } from "./parseContentLine.ts";
 import { roughDay } from "./resolveStart.ts";
-import type { Horizon, RoughSpan } from "./types.ts";
+import type { RoughSpan } from "./types.ts";
 
 /** The names of lines that `roughSpan` looks at. */
 export const SPAN_PROPERTIES: ReadonlySet<string> = new Set(["DTSTART", "RECURRENCE-ID", "RRULE", "RDATE"]);
@@ -46,18 +46,16 @@ export const joinSpans = (spans: readonly RoughSpan[]): RoughSpan =>
     last: Math.max(whole.last, each.last),
   }));
 
-/** No zone is farther from UTC than a day and two hours, so digits are at most two days from the true day. */
+/**
+ * No zone is farther from UTC than a day and two hours, so digits are at most two days from the day they mean in another
+ * zone.
+ */
 const ROOM_DAYS = 2;
 
-/** What ends before this day lies before the horizon. */
-export const firstDayOf = ({ from }: Horizon): Day => Math.floor(from / DAY_SECONDS) - ROOM_DAYS;
-/** What begins after this day lies beyond the horizon. */
-export const lastDayOf = ({ to }: Horizon): Day => Math.floor(to / DAY_SECONDS) + ROOM_DAYS;
-
-/** Whether nothing of a span can lie inside a horizon. */
-export const isOutside = (span: RoughSpan, horizon: Horizon): boolean =>
-  span.last < firstDayOf(horizon) || span.first > lastDayOf(horizon);
-
-/** Whether all of a span lies well inside a horizon, so that moving it by a little changes nothing. */
-export const isWellInside = (span: RoughSpan, horizon: Horizon): boolean =>
-  span.first > firstDayOf(horizon) + 2 * ROOM_DAYS && span.last < lastDayOf(horizon) - 2 * ROOM_DAYS;
+/** Whether everything ends before a local day. */
+export const isBefore = (span: RoughSpan, day: Day): boolean => span.last < day - ROOM_DAYS;
+/** Whether everything begins after a local day. */
+export const isAfter = (span: RoughSpan, day: Day): boolean => span.first > day + ROOM_DAYS;
+/** Whether everything lies between two local days. */
+export const isBetween = (span: RoughSpan, first: Day, last: Day): boolean =>
+  span.first > first + ROOM_DAYS && span.last < last - ROOM_DAYS;

@@ -24,6 +24,8 @@ export interface Block {
   /** Changes where, and only where, the entries may: hashed over the VEVENTs and the file's zones they name. */
   readonly hash: string;
   readonly span: RoughSpan;
+  /** VEVENTs in it. */
+  readonly count: number;
   /** Only the properties that are read (eventText.ts), sorted: stamps, alarms and the file's order change nothing. */
   readonly events: readonly string[];
   /** The definitions in the file of those TZIDs that these events name and that no IANA or Windows name covers. */

@@ -3,6 +3,7 @@
  * zone, and what each feed says. Asks no clock; the year is an argument.
  */
 import { createHash } from "node:crypto";
+import { hashText } from "../diary/hashText.ts";
 import { compileSorting, type Sorting } from "../diary/sortEntry.ts";
 import { clientEvents } from "../feed/clientEvents.ts";
 import { feedHead } from "../feed/feedHead.ts";
@@ -30,6 +31,8 @@ export const HOLIDAY_DATA = "date-holidays 3.37.0";
 export interface SalonDesk extends Desk {
   readonly year: number;
   readonly sorting: Sorting;
+  /** Changes when the same entry might be sorted otherwise. */
+  readonly sortingPrint: string;
   /** Null where the feed is written in UTC. */
   readonly feedZone: FeedZone | null;
   /** @param client whose feed it is; undefined for the salon's */
@@ -63,6 +66,9 @@ const printOfZone = (zone: Zone, year: number): string => {
 export const printOf = (zone: Zone, year: number, origin: string): string =>
   `${RENDERING} ${HOLIDAY_DATA} ${printOfZone(zone, year)} ${year} ${origin}`;
 
+const sortingPrintOf = ({ services, notColour, testWords, clientFrom, staff, contact }: Settings): string =>
+  hashText(JSON.stringify([services, notColour, testWords, clientFrom, staff, contact]));
+
 /** @param year the present one in UTC: holidays and the feed's zone are looked up around it */
 export const compileDesk = async (settings: Settings, place: SalonPlace, year: number): Promise<MadeDesk> => {
   const { country, region } = holidayPlace(settings);
@@ -85,6 +91,7 @@ export const compileDesk = async (settings: Settings, place: SalonPlace, year: n
       rules,
       year,
       sorting: compileSorting(settings),
+      sortingPrint: sortingPrintOf(settings),
       feedZone: feedZone(zone, startOfYear(year - 1), startOfYear(year + 2)),
       print: printOf(zone, year, place.origin),
       draftsOf: (plan, client) => {

@@ -6,23 +6,37 @@ import {
   REPORT_LIST_MAX,
   REPORT_TEXT_MAX,
 } from "../bounds.ts";
-import { findBookings, type FoundTest } from "../diary/findBookings.ts";
+import { findBookings, type FoundTest, type SortedEntry } from "../diary/findBookings.ts";
 import { readBlock } from "../diary/readBlock.ts";
 import { clip } from "../feed/clip.ts";
-import { sortEntry } from "../diary/sortEntry.ts";
-import type { Block, BlockReading, Entry, FoundBooking, Horizon } from "../diary/types.ts";
+import { isAfter, isBefore, isBetween } from "../diary/roughSpan.ts";
+import { sortEntry, type Sorting } from "../diary/sortEntry.ts";
+import type { Block, Entry, FoundBooking, Horizon, RoughSpan, Skipped } from "../diary/types.ts";
 import { type Day, formatDay, formatInstant, type Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import type { SalonDesk } from "./desk.ts";
 import type { DiaryReport, SkippedEntry, UnsortedEntry } from "./types.ts";
 
-/** A block and what it read as, with the horizon's day it was read for and the clock it was read by. */
-export interface StoredBlock {
-  readonly block: Block;
+/** What a block read as, and all that this hangs on besides its text. */
+export interface BlockRead {
+  readonly uid: string;
+  readonly hash: string;
+  readonly span: RoughSpan;
+  /** The local day whose horizon it was read for. */
   readonly day: Day;
   /** The desk's print: a floating start read by another zone, or by other zone data, is another start. */
   readonly readBy: string;
-  readonly reading: BlockReading;
+  /** The print of the words and answers it was sorted by. */
+  readonly sortedBy: string;
+  readonly entries: readonly SortedEntry[];
+  readonly skipped: readonly Skipped[];
+}
+
+/** A block and what it read as now; `isNew` where that differs from what is stored. */
+export interface StoredBlock {
+  readonly block: Block;
+  readonly read: BlockRead;
+  readonly isNew: boolean;
 }
 
 /** What one reading of one diary found. */
@@ -45,80 +59,151 @@ export const horizonOf = (day: Day, zone: Zone): Horizon => ({
   to: zone.startOfDay(day + HORIZON_AHEAD_DAYS),
 });
 
-/** No desk's print: a block that was left out is read when there is room again. */
-const NOT_READ = "";
-
-const leftOut = (block: Block): BlockReading => ({
-  entries: [],
-  skipped: block.events.map(() => ({
-    uid: block.uid,
-    recurrenceId: null,
-    start: "",
-    reason: "diary-too-full",
-    text: `not read: this diary has more than ${DIARY_ENTRIES_MAX} entries in sight. Split it, or end the rules that repeat without end.`,
-  })),
-});
-
 /** The horizon of the local day of an instant. */
 export const horizonToday = (zone: Zone, now: Instant): Horizon => horizonOf(zone.dayAt(now), zone);
 
 const startInWords = (entry: Entry): string =>
   entry.start === null ? (entry.date === null ? "" : formatDay(entry.date)) : formatInstant(entry.start);
 
+/** What entries are read and sorted by. */
+export interface ReadingBy {
+  readonly zone: Zone;
+  readonly sorting: Sorting;
+  readonly readBy: string;
+  readonly sortedBy: string;
+}
+
+export const readingBy = ({ rules, sorting, print, sortingPrint }: SalonDesk): ReadingBy => ({
+  zone: rules.zone,
+  sorting,
+  readBy: print,
+  sortedBy: `${print} ${sortingPrint}`,
+});
+
+const firstDayOf = (day: Day): Day => day - HORIZON_PAST_DAYS;
+const lastDayOf = (day: Day): Day => day + HORIZON_AHEAD_DAYS;
+
+/** Whether what a block read as on an earlier day still holds: the horizon has moved over nothing of it. */
+const holdsOn = ({ span, day: before }: BlockRead, day: Day): boolean =>
+  before === day ||
+  (before < day && (isBetween(span, firstDayOf(day), lastDayOf(before)) || isAfter(span, lastDayOf(day))));
+
+const isRead = (known: BlockRead | undefined, { hash }: Block, day: Day, { readBy }: ReadingBy): boolean =>
+  known !== undefined && known.hash === hash && known.readBy === readBy && holdsOn(known, day);
+
+/** Whether a reading would find just what the last one found. */
+export const findsNothingNew = (
+  blocks: readonly Block[],
+  known: ReadonlyMap<string, BlockRead>,
+  day: Day,
+  by: ReadingBy,
+): boolean =>
+  blocks.length === known.size &&
+  blocks.every((block) => {
+    const before = known.get(block.uid);
+    return isRead(before, block, day, by) && before?.sortedBy === by.sortedBy;
+  });
+
+const read = (block: Block, known: BlockRead | undefined, day: Day, by: ReadingBy): StoredBlock => {
+  if (known && isRead(known, block, day, by)) {
+    if (known.sortedBy === by.sortedBy) return { block, read: known, isNew: false };
+    const entries = known.entries.map(({ entry }) => ({ entry, sorted: sortEntry(entry, by.sorting) }));
+    return { block, read: asRead(block, known.day, by, entries, known.skipped), isNew: true };
+  }
+  const { entries, skipped } = readBlock(block, by.zone, horizonOf(day, by.zone));
+  const sorted = entries.map((entry) => ({ entry, sorted: sortEntry(entry, by.sorting) }));
+  return { block, read: asRead(block, day, by, sorted, skipped), isNew: true };
+};
+
+const asRead = (
+  { uid, hash, span }: Block,
+  day: Day,
+  { readBy, sortedBy }: Pick<ReadingBy, "readBy" | "sortedBy">,
+  entries: readonly SortedEntry[],
+  skipped: readonly Skipped[],
+): BlockRead => ({ uid, hash, span, day, readBy, sortedBy, entries, skipped });
+
+/** No desk's print: a block for which there was no room is read when there is. */
+const NOT_READ = { readBy: "", sortedBy: "" };
+
+/** Reads what has room, the nearest first; what lies beyond the horizon is kept for its day, and not parsed before. */
+const readAll = (blocks: readonly Block[], known: ReadonlyMap<string, BlockRead>, day: Day, by: ReadingBy) => {
+  let room = DIARY_ENTRIES_MAX;
+  const stored: StoredBlock[] = [];
+  const leftOut: Block[] = [];
+  const ahead = blocks.filter(({ span }) => !isBefore(span, firstDayOf(day)));
+  for (const block of ahead.sort((one, other) => one.span.first - other.span.first)) {
+    const before = known.get(block.uid);
+    if (isAfter(block.span, lastDayOf(day))) {
+      const isNew = !isRead(before, block, day, by);
+      stored.push({ block, read: isNew || !before ? asRead(block, day, by, [], []) : before, isNew });
+    } else if (room <= 0) {
+      leftOut.push(block);
+      stored.push({ block, read: asRead(block, day, NOT_READ, [], []), isNew: true });
+    } else {
+      const each = read(block, before, day, by);
+      room -= each.read.entries.length;
+      stored.push(each);
+    }
+  }
+  return { stored, leftOut };
+};
+
+const leftOutSkipped = ({ uid }: Block): Skipped => ({
+  uid,
+  recurrenceId: null,
+  start: "",
+  reason: "diary-too-full",
+  text: `not read: this diary has more than ${DIARY_ENTRIES_MAX} entries in sight. Split it, or end the rules that repeat without end.`,
+});
+
+const asSkippedEntry = ({ uid, recurrenceId, start, reason, text }: Skipped): SkippedEntry => ({
+  entry: clip(recurrenceId === null ? uid : `${uid}/${recurrenceId}`, REPORT_TEXT_MAX),
+  uid: clip(uid, REPORT_TEXT_MAX),
+  start: clip(start, REPORT_TEXT_MAX),
+  reason,
+  text,
+});
+
 /**
- * @param known the blocks as they were stored after the last reading, by UID
+ * @param known what the blocks read as after the last reading, by UID
  * @param raw VEVENTs in the text
  */
 export const readBlocks = (
   diary: string,
   blocks: readonly Block[],
-  known: ReadonlyMap<string, StoredBlock>,
+  known: ReadonlyMap<string, BlockRead>,
   raw: number,
   day: Day,
-  { rules: { zone }, sorting, print: readBy }: Pick<SalonDesk, "rules" | "sorting" | "print">,
+  by: ReadingBy,
 ): DiaryReading => {
-  const horizon = horizonOf(day, zone);
-  let room = DIARY_ENTRIES_MAX;
-  const read = blocks.map((block): StoredBlock => {
-    if (room <= 0) return { block, day, readBy: NOT_READ, reading: leftOut(block) };
-    const before = known.get(block.uid);
-    const isSame = before && before.block.hash === block.hash && before.day === day && before.readBy === readBy;
-    const stored = isSame ? before : { block, day, readBy, reading: readBlock(block, zone, horizon) };
-    room -= stored.reading.entries.length;
-    return stored;
-  });
-  const entries = read.flatMap(({ reading }) => reading.entries);
-  const sorted = entries.map((entry) => ({ entry, sorted: sortEntry(entry, sorting) }));
-  const { bookings, tests, unsorted, notColour, hidesNames } = findBookings(sorted, diary, zone);
-  const skipped = read.flatMap(({ reading }) =>
-    reading.skipped.map(
-      ({ uid, recurrenceId, start, reason, text }): SkippedEntry => ({
-        entry: clip(recurrenceId === null ? uid : `${uid}/${recurrenceId}`, REPORT_TEXT_MAX),
-        uid: clip(uid, REPORT_TEXT_MAX),
-        start: clip(start, REPORT_TEXT_MAX),
-        reason,
-        text,
-      }),
-    ),
-  );
+  const { stored, leftOut } = readAll(blocks, known, day, by);
+  const sorted = stored.flatMap(({ read: { entries } }) => entries);
+  const { bookings, tests, unsorted, notColour, hidesNames } = findBookings(sorted, diary, by.zone);
+  const skipped = stored.flatMap(({ read }) => read.skipped);
+  const listed = [...skipped, ...leftOut.slice(0, REPORT_LIST_MAX).map(leftOutSkipped)].slice(0, REPORT_LIST_MAX);
   return {
-    blocks: read,
+    blocks: stored,
     bookings,
     tests,
-    cancelled: new Set(entries.filter((entry) => entry.cancelled).map(({ key }) => key)),
-    unclear: new Set([...unsorted.map(({ entry }) => entry.key), ...skipped.map(({ entry }) => entry)]),
+    cancelled: new Set(sorted.filter(({ entry }) => entry.cancelled).map(({ entry }) => entry.key)),
+    unclear: new Set([
+      ...unsorted.map(({ entry }) => entry.key),
+      ...skipped.map(({ uid, recurrenceId }) => (recurrenceId === null ? uid : `${uid}/${recurrenceId}`)),
+      ...leftOut.map(({ uid }) => uid),
+    ]),
     hidesNames,
     found: {
       counts: {
         raw,
-        entries: entries.length,
+        entries: sorted.length,
         bookings: bookings.length,
         tests: tests.length,
         notColour,
         unsorted: unsorted.length,
-        skipped: skipped.length,
+        skipped: leftOut.reduce((sum, { count }) => sum + count, skipped.length),
       },
-      skipped: skipped.slice(0, REPORT_LIST_MAX),
+      skipped: listed.map(asSkippedEntry),
       unsorted: unsorted.slice(0, REPORT_LIST_MAX).map(
         ({ entry, why, nearest }): UnsortedEntry => ({
           entry: clip(entry.key, REPORT_TEXT_MAX),

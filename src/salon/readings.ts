@@ -11,7 +11,7 @@ import { applyBookings } from "./applyBookings.ts";
 import { type DiaryFault, diaryWhy } from "./diaryFaults.ts";
 import type { FetchFault, Validators } from "./fetchDiary.ts";
 import type { Keeper } from "./keeper.ts";
-import { horizonOf, type DiaryReading, readBlocks } from "./readBlocks.ts";
+import { type DiaryReading, findsNothingNew, horizonOf, readBlocks, readingBy } from "./readBlocks.ts";
 import { change } from "./settle.ts";
 import type { Diary, DiaryReport, State } from "./types.ts";
 
@@ -59,14 +59,24 @@ const reportOf = (
   found: DiaryReading["found"] = NOTHING_FOUND,
 ): DiaryReport => ({ name, at, status, reason: fault && diaryWhy(fault), ...found });
 
-/** A diary that could not be fetched or is no calendar: said, and nothing else changes. */
+/** Of a reading that a later one has passed: it changes nothing. */
+export const overtakenReport = (name: string, at: Instant): DiaryReport =>
+  reportOf(name, at, "unchanged", { code: "overtaken" });
+
+/**
+ * A diary that could not be fetched or is no calendar: said, and nothing else changes. Where a later reading has been applied
+ * meanwhile, not even that: what it found still holds.
+ * @param number of the reading; null where it began before the salon knew the diary
+ */
 export const refuseReading = (
   keeper: Keeper,
   name: string,
+  number: number | null,
   fault: FileRefusal | FetchFault,
   at: Instant,
 ): DiaryReport => {
   const report = reportOf(name, at, "refused", fault);
+  if ((number ?? 0) < (keeper.state.diaries.get(name)?.appliedReading ?? 0)) return report;
   keeper.change(at, (work) => {
     const diary = work.diaries.get(name);
     if (!diary) return;
@@ -79,15 +89,16 @@ export const refuseReading = (
 };
 
 /** Upstream says that nothing has changed since the reading that is applied. */
-export const keepReading = (keeper: Keeper, name: string, at: Instant): DiaryReport => {
-  const { report: last } = diaryOf(keeper, name);
+export const keepReading = (keeper: Keeper, name: string, number: number, at: Instant): DiaryReport => {
+  const { report: last, appliedReading } = diaryOf(keeper, name);
+  if (number < appliedReading) return overtakenReport(name, at);
   const report = reportOf(name, at, "unchanged", null, last ?? NOTHING_FOUND);
   const { counts, skipped, unsorted } = report;
   const clean: DiaryReport = { name, at, status: "unchanged", reason: null, counts, skipped, unsorted };
   keeper.change(at, (work) => {
     const diary = work.diaries.get(name);
     if (!diary) return;
-    work.diaries.set(name, { ...diary, report: clean, trouble: null, lastGood: at });
+    work.diaries.set(name, { ...diary, appliedReading: number, report: clean, trouble: null, lastGood: at });
     work.diariesTouched = true;
   });
   return clean;
@@ -110,12 +121,16 @@ export const takeReading = (
   at: Instant,
 ): DiaryReport => {
   const diary = diaryOf(keeper, name);
-  if (from.number < diary.appliedReading) return reportOf(name, at, "unchanged", { code: "overtaken" });
+  if (from.number < diary.appliedReading) return overtakenReport(name, at);
   const { desk } = keeper;
   const { zone } = desk.rules;
   const day = zone.dayAt(at);
-  const known = keeper.store.blocks("blocks", name);
-  const reading = readBlocks(name, indexed.blocks, known, indexed.raw, day, desk);
+  const known = keeper.store.reads(name);
+  const by = readingBy(desk);
+  if (!from.isRepeat && isSettled(diary) && findsNothingNew(indexed.blocks, known, day, by)) {
+    return confirmReading(keeper, diary, from, at);
+  }
+  const reading = readBlocks(name, indexed.blocks, known, indexed.raw, day, by);
   let loss: Suspicion | null = null;
   let report = reportOf(name, at, "read", reading.hidesNames ? { code: "hides-names" } : null, reading.found);
   const after = change(keeper.state, at, desk, (work) => {
@@ -136,9 +151,23 @@ export const takeReading = (
   });
   if (loss && !from.trusted && !isSeenAgain(keeper, diary, at)) return holdReading(keeper, name, reading, loss, at);
   keeper.commit(after, () => {
-    keeper.store.saveBlocks("blocks", name, known, reading.blocks);
-    if (!from.isRepeat) keeper.store.dropBlocks("held", name);
+    keeper.store.saveBlocks(name, known, reading.blocks);
+    if (!from.isRepeat) keeper.store.dropHeld(name);
     keeper.store.setMeta(`raw ${name}`, String(indexed.raw));
+  });
+  return report;
+};
+
+/** Its last reading is applied, and nothing about it waits. */
+const isSettled = ({ trouble, lastGood }: Diary): boolean => trouble === null && lastGood !== null;
+
+/** The text is, block for block, what was read last: what it was found to say stands, and nothing is made anew. */
+const confirmReading = (keeper: Keeper, diary: Diary, from: TakenFrom, at: Instant): DiaryReport => {
+  const { name, report: last } = diary;
+  const report: DiaryReport = { ...(last ?? reportOf(name, at, "read", null)), at, status: "read" };
+  keeper.change(at, (work) => {
+    const { number: appliedReading, etag, lastModified } = from;
+    work.diaries.set(name, { ...diary, appliedReading, lastGood: at, report, etag, lastModified });
   });
   return report;
 };
@@ -168,7 +197,10 @@ const holdReading = (
       work.diariesTouched = true;
     },
     () => {
-      keeper.store.saveBlocks("held", name, keeper.store.blocks("held", name), reading.blocks);
+      keeper.store.saveHeld(
+        name,
+        reading.blocks.map(({ block }) => block),
+      );
       keeper.store.setMeta(`raw held ${name}`, String(reading.found.counts["raw"] ?? 0));
     },
   );
@@ -178,7 +210,7 @@ const holdReading = (
 /** A person accepts the held reading; undefined where none is held. */
 export const acceptHeld = (keeper: Keeper, name: string, at: Instant): DiaryReport | undefined => {
   if (diaryOf(keeper, name).trouble?.kind !== "held") return undefined;
-  const blocks = [...keeper.store.blocks("held", name).values()].map(({ block }) => block);
+  const blocks = keeper.store.blocks("held", name);
   const raw = Number(keeper.store.meta(`raw held ${name}`) ?? 0);
   const from = { number: beginReading(keeper, name, at), trusted: true, etag: null, lastModified: null };
   return takeReading(keeper, name, { blocks, raw }, from, at);
@@ -191,7 +223,7 @@ export const acceptHeld = (keeper: Keeper, name: string, at: Instant): DiaryRepo
 export const repeatReading = (keeper: Keeper, name: string, at: Instant): void => {
   const diary = diaryOf(keeper, name);
   if (diary.lastGood === null) return;
-  const blocks = [...keeper.store.blocks("blocks", name).values()].map(({ block }) => block);
+  const blocks = keeper.store.blocks("blocks", name);
   const raw = Number(keeper.store.meta(`raw ${name}`) ?? blocks.length);
   const { etag, lastModified, appliedReading, lastGood, trouble, report: last } = diary;
   const {

@@ -2,7 +2,8 @@
 import * as z from "zod";
 import { EVERYWHERE } from "../diary/roughSpan.ts";
 import { ANSWERS, type Fact, GROUNDS, OUTCOMES, QUESTION_OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
-import type { StoredBlock } from "./readBlocks.ts";
+import type { Block, Sorted } from "../diary/types.ts";
+import type { BlockRead } from "./readBlocks.ts";
 import type { Booking, Client, Consent, Diary, DiaryTest, QuestionsShown, Screening, StoredEvent } from "./types.ts";
 
 const instant = z.number().int();
@@ -170,6 +171,7 @@ const diary = z.object({
   etag: z.string().nullable(),
   lastModified: z.string().nullable(),
   nextPoll: instant.nullable(),
+  restUntil: instant.nullable().default(null),
   failures: z.number().int(),
   horizonDay: z.number().int().nullable(),
 }) satisfies z.ZodType<Diary>;
@@ -188,28 +190,40 @@ const entry = z.object({
   cancelled: z.boolean(),
 });
 
-const block = z.object({
-  block: z.object({
+const skippedEvent = z.object({
+  uid: z.string(),
+  recurrenceId: z.string().nullable(),
+  start: z.string(),
+  reason: z.string(),
+  text: z.string(),
+});
+
+const person = z.object({ name: z.string(), email: z.string().nullable(), phone: z.string().nullable() });
+
+const sorted = z.discriminatedUnion("kind", [
+  z.object({ kind: z.literal("booking"), service: z.string(), client: person }),
+  z.object({ kind: z.literal("test"), client: person }),
+  z.object({ kind: z.literal("not-colour") }),
+  z.object({ kind: z.literal("unsorted"), why, nearest: z.string().nullable() }),
+]) satisfies z.ZodType<Sorted>;
+
+const read = z.object({
+  entries: z.array(z.object({ entry, sorted })),
+  skipped: z.array(skippedEvent),
+}) satisfies z.ZodType<Pick<BlockRead, "entries" | "skipped">>;
+
+const blockText = z
+  .object({
     uid: z.string(),
     hash: z.string(),
     span: z.object({ first: z.number().int(), last: z.number().int() }).default(EVERYWHERE),
+    count: z.number().int().optional(),
     events: z.array(z.string()),
     zones: z.array(z.object({ tzid: z.string(), text: z.string() })),
-  }),
-  day: z.number().int(),
-  readBy: z.string(),
-  reading: z.object({
-    entries: z.array(entry),
-    skipped: z.array(
-      z.object({
-        uid: z.string(),
-        recurrenceId: z.string().nullable(),
-        start: z.string(),
-        reason: z.string(),
-        text: z.string(),
-      }),
-    ),
-  }),
-}) satisfies z.ZodType<StoredBlock>;
+  })
+  .transform((block): Block => ({ ...block, count: block.count ?? block.events.length }));
 
-export const rows = { client, booking, fact, test, questions, screening, consent, event, diary, block };
+/** Up to schema 2 a block's row held what it read as too. */
+const block = z.union([blockText, z.object({ block: blockText }).transform((old) => old.block)]);
+
+export const rows = { client, booking, fact, test, questions, screening, consent, event, diary, block, read };

@@ -4,7 +4,9 @@
  */
 import type * as z from "zod";
 import { PART_MAX_CHARACTERS } from "../bounds.ts";
-import type { StoredBlock } from "./readBlocks.ts";
+import type { Block } from "../diary/types.ts";
+import { LazyBlock, LazyRead, type ReadHead } from "./lazyBlocks.ts";
+import type { BlockRead, StoredBlock } from "./readBlocks.ts";
 import type { Instant } from "../time/instant.ts";
 import { migrate } from "./schema.ts";
 import { partsOf } from "./partsOf.ts";
@@ -101,32 +103,91 @@ export class Store {
     this.setMeta("counters", JSON.stringify([after.settledTo, after.nextClient, after.nextFact]));
   }
 
-  blocks(table: "blocks" | "held", diary: string): Map<string, StoredBlock> {
-    const parts = this.#sql
-      .exec<{ uid: string; text: string }>(`SELECT uid, text FROM ${table} WHERE diary = ? ORDER BY uid, part`, diary)
-      .toArray();
-    const texts = new Map<string, string>();
-    for (const { uid, text } of parts) texts.set(uid, (texts.get(uid) ?? "") + text);
-    return new Map([...texts].map(([uid, text]) => [uid, rows.block.parse(JSON.parse(text))]));
+  /** What a diary's blocks read as, by UID; the entries themselves come from storage when they are first asked for. */
+  reads(diary: string): Map<string, BlockRead> {
+    let contents: Map<string, string> | undefined;
+    const contentOf = (uid: string): Pick<BlockRead, "entries" | "skipped"> => {
+      contents ??= this.#joined("reads", diary);
+      return rows.read.parse(JSON.parse(contents.get(uid) as string));
+    };
+    return new Map(this.#heads(diary).map((head) => [head.uid, new LazyRead(head, contentOf)]));
   }
 
-  /** Replaces a diary's blocks; equal ones are not written again. */
-  saveBlocks(
-    table: "blocks" | "held",
-    diary: string,
-    before: ReadonlyMap<string, StoredBlock>,
-    after: readonly StoredBlock[],
-  ): void {
-    const kept = new Set(after.map(({ block }) => block.uid));
-    const changed = after.filter((stored) => before.get(stored.block.uid) !== stored);
-    const stale = [...before.keys()].filter((uid) => !kept.has(uid)).concat(changed.map(({ block }) => block.uid));
-    for (const batch of batchesOf(stale)) {
+  /** The blocks of a diary, or of its held reading; the text of each comes from storage when it is asked for. */
+  blocks(table: "blocks" | "held", diary: string): Block[] {
+    const heads = new Map(table === "held" ? [] : this.#heads(diary).map((head) => [head.uid, head]));
+    // A block is asked for its events and then for its zones: the last one is not parsed twice.
+    let last: Block | undefined;
+    const textOf = (uid: string): Block => {
+      if (last?.uid !== uid) last = rows.block.parse(JSON.parse(this.#text(table, diary, uid)));
+      return last;
+    };
+    return this.#sql
+      .exec<{ uid: string }>(`SELECT uid FROM ${table} WHERE diary = ? AND part = 0`, diary)
+      .toArray()
+      .map(({ uid }) => {
+        const head = heads.get(uid);
+        return head ? new LazyBlock(head, textOf) : textOf(uid);
+      });
+  }
+
+  /** Replaces a diary's blocks and what they read as; what is equal is not written again. */
+  saveBlocks(diary: string, known: ReadonlyMap<string, BlockRead>, stored: readonly StoredBlock[]): void {
+    const kept = new Set(stored.map(({ block }) => block.uid));
+    const news = stored.filter(({ isNew }) => isNew);
+    const changed = news.filter(({ block }) => known.get(block.uid)?.hash !== block.hash).map(({ block }) => block);
+    const gone = [...known.keys()].filter((uid) => !kept.has(uid));
+    this.#delete("blocks", diary, [...gone, ...changed.map(({ uid }) => uid)]);
+    this.#delete("reads", diary, [...gone, ...news.map(({ block }) => block.uid)]);
+    this.#insertTexts("blocks", diary, changed);
+    const reads = function* (): Generator<readonly unknown[]> {
+      for (const { block, read } of news) {
+        const { uid, hash, span, day, readBy, sortedBy, entries, skipped } = read;
+        for (const [part, text] of partsOf(JSON.stringify({ entries, skipped })).entries()) {
+          yield [uid, part, hash, span.first, span.last, block.count, day, readBy, sortedBy, text];
+        }
+      }
+    };
+    for (const batch of batchesOf(reads())) this.#sql.exec(INSERT_READS, diary, batch);
+  }
+
+  /** Replaces the held reading of a diary. */
+  saveHeld(diary: string, blocks: readonly Block[]): void {
+    this.dropHeld(diary);
+    this.#insertTexts("held", diary, blocks);
+  }
+
+  dropHeld(diary: string): void {
+    this.#sql.exec("DELETE FROM held WHERE diary = ?", diary);
+  }
+
+  /** Everything of a diary's text. */
+  dropBlocks(diary: string): void {
+    for (const table of ["blocks", "reads", "held"]) this.#sql.exec(`DELETE FROM ${table} WHERE diary = ?`, diary);
+  }
+
+  #heads(diary: string): ReadHead[] {
+    return this.#sql
+      .exec<{ [Column in keyof ReadHead]: ReadHead[Column] }>(
+        `SELECT uid, hash, first, last, count, day, read_by AS readBy, sorted_by AS sortedBy FROM reads WHERE diary = ? AND part = 0`,
+        diary,
+      )
+      .toArray();
+  }
+
+  #delete(table: "blocks" | "reads", diary: string, uids: readonly string[]): void {
+    for (const batch of batchesOf(uids)) {
       this.#sql.exec(`DELETE FROM ${table} WHERE diary = ? AND uid IN (SELECT value FROM json_each(?))`, diary, batch);
     }
-    const parts = changed.flatMap((stored) =>
-      partsOf(JSON.stringify(stored)).map((text, part) => [stored.block.uid, part, text]),
-    );
-    for (const batch of batchesOf(parts)) {
+  }
+
+  #insertTexts(table: "blocks" | "held", diary: string, blocks: readonly Block[]): void {
+    const parts = function* (): Generator<readonly unknown[]> {
+      for (const block of blocks) {
+        for (const [part, text] of partsOf(JSON.stringify(block)).entries()) yield [block.uid, part, text];
+      }
+    };
+    for (const batch of batchesOf(parts())) {
       this.#sql.exec(
         `INSERT INTO ${table} SELECT ?, value ->> 0, value ->> 1, value ->> 2 FROM json_each(?)`,
         diary,
@@ -135,8 +196,23 @@ export class Store {
     }
   }
 
-  dropBlocks(table: "blocks" | "held", diary: string): void {
-    this.#sql.exec(`DELETE FROM ${table} WHERE diary = ?`, diary);
+  #text(table: "blocks" | "held", diary: string, uid: string): string {
+    return this.#sql
+      .exec<{ text: string }>(`SELECT text FROM ${table} WHERE diary = ? AND uid = ? ORDER BY part`, diary, uid)
+      .toArray()
+      .map(({ text }) => text)
+      .join("");
+  }
+
+  #joined(table: "reads", diary: string): Map<string, string> {
+    const texts = new Map<string, string>();
+    for (const { uid, text } of this.#sql.exec<{ uid: string; text: string }>(
+      `SELECT uid, text FROM ${table} WHERE diary = ? ORDER BY uid, part`,
+      diary,
+    )) {
+      texts.set(uid, (texts.get(uid) ?? "") + text);
+    }
+    return texts;
   }
 
   feed(audience: string): RenderedFeed | undefined {
@@ -196,21 +272,21 @@ export class Store {
   }
 }
 
+const INSERT_READS = `INSERT INTO reads SELECT ?, ${Array.from({ length: 10 }, (_, at) => `value ->> ${at}`).join(", ")} FROM json_each(?)`;
+
 /** Items as JSON arrays for json_each, each small enough for one bound value. */
-const batchesOf = (items: readonly unknown[]): string[] => {
-  const batches: string[] = [];
+function* batchesOf(items: Iterable<unknown>): Generator<string> {
   let batch: string[] = [];
   let length = 0;
   for (const item of items) {
     const text = JSON.stringify(item);
     if (length + text.length > PART_MAX_CHARACTERS && batch.length > 0) {
-      batches.push(`[${batch.join(",")}]`);
+      yield `[${batch.join(",")}]`;
       batch = [];
       length = 0;
     }
     batch.push(text);
     length += text.length + 1;
   }
-  if (batch.length > 0) batches.push(`[${batch.join(",")}]`);
-  return batches;
-};
+  if (batch.length > 0) yield `[${batch.join(",")}]`;
+}
