@@ -4,7 +4,7 @@
  * Never judges a date or a rule.
  */
 import { BLOCK_MAX_BYTES, NESTING_MAX } from "../bounds.ts";
-import { DAY_SECONDS, type Day } from "../time/instant.ts";
+import type { Day } from "../time/instant.ts";
 import { decodeLine } from "./decodeLine.ts";
 import { type EventFault, READ_PROPERTIES, TEXT_PROPERTIES, ZONE_PROPERTIES } from "./eventText.ts";
 import { findZone } from "./findZone.ts";
@@ -12,10 +12,11 @@ import { hashOctets, hashText } from "./hashText.ts";
 import { lineName } from "./lineName.ts";
 import { OctetShelf } from "./OctetShelf.ts";
 import { parseContentLine } from "./parseContentLine.ts";
+import { PastShelf } from "./PastShelf.ts";
 import { linesOfOctets, RawBlock, type RawEvent } from "./RawBlock.ts";
 import { zoneKey } from "./resolveStart.ts";
-import { EVERYWHERE, isBefore, joinSpans, roughSpan, SPAN_PROPERTIES } from "./roughSpan.ts";
-import type { FileZone, Horizon } from "./types.ts";
+import { EVERYWHERE, firstDayIn, isBefore, plainDay, roughSpan, SPAN_PROPERTIES } from "./roughSpan.ts";
+import type { FileZone, Horizon, RoughSpan } from "./types.ts";
 import { ZoneShelf } from "./ZoneShelf.ts";
 
 /** The event that is open, and the last one before it: one at a time, so its room is used again. */
@@ -25,12 +26,9 @@ interface OpenEvent {
   hasUid: boolean;
   octets: number;
   length: number;
+  /** Of a plain DTSTART, read without decoding it. */
+  startDay: Day | undefined;
   readonly spanLines: [name: string, line: string][];
-}
-interface Gathered {
-  readonly events: RawEvent[];
-  readonly calendar: number;
-  octets: number;
 }
 
 const CALENDAR_COMPONENTS = new Set(["VCALENDAR", "VEVENT", "VTODO", "VJOURNAL", "VFREEBUSY", "VTIMEZONE"]);
@@ -45,9 +43,9 @@ export class BlockCollector {
   begins = "";
   readonly #firstDay: Day;
   readonly #stack: string[] = [];
-  readonly #blocks = new Map<string, Gathered>();
+  readonly #blocks = new Map<string, RawBlock>();
   /** Events that are past, in short: something of the same UID may lie ahead. */
-  readonly #past = new Map<string, RawEvent[]>();
+  readonly #past = new PastShelf();
   readonly #zones = new ZoneShelf();
   readonly #shelf = new OctetShelf();
   /** Kept lines of the open event. */
@@ -60,7 +58,7 @@ export class BlockCollector {
 
   /** @param horizon where given, events that lie wholly before it are counted and let go */
   constructor(horizon: Horizon | undefined) {
-    this.#firstDay = horizon ? Math.floor(horizon.from / DAY_SECONDS) : EVERYWHERE.first;
+    this.#firstDay = horizon ? firstDayIn(horizon) : EVERYWHERE.first;
   }
 
   /** False for a page, a JSON answer, an empty body. */
@@ -83,10 +81,9 @@ export class BlockCollector {
     }
     this.#runsOn = false;
     if (name === "BEGIN" || name === "END") {
-      const line = decodeLine(octets.subarray(from, to)).trim();
-      const component = parseContentLine(line).value.trim().toUpperCase();
-      if (name === "BEGIN") this.#begin(component, line);
-      else this.#end(component, line);
+      const component = componentOf(octets, from, to, name);
+      if (name === "BEGIN") this.#begin(component);
+      else this.#end(component);
       return;
     }
     const inside = this.#stack.at(-1);
@@ -99,8 +96,12 @@ export class BlockCollector {
 
   /** Everything gathered; call once, at the end. */
   blocks(): RawBlock[] {
-    const hasOwnZones = this.#zones.names().some((name) => !findZone(name));
-    return [...this.#blocks].map(([uid, gathered]) => this.#finish(uid, gathered, hasOwnZones));
+    const blocks = [...this.#blocks.values()];
+    for (const block of blocks) for (const octets of this.#past.of(block.uid)) block.add(pastEvent(octets));
+    if (this.#zones.names().some((name) => !findZone(name))) {
+      for (const block of blocks) block.zones = this.#zonesOf(block);
+    }
+    return blocks;
   }
 
   #noteBeginning(line: Uint8Array): void {
@@ -117,25 +118,25 @@ export class BlockCollector {
     }
   }
 
-  #begin(component: string, line: string): void {
+  #begin(component: string): void {
     if (CALENDAR_COMPONENTS.has(component)) this.#sawCalendar = true;
     if (component === "VEVENT") this.raw++;
     if (this.#event && (component === "VEVENT" || component === "VCALENDAR")) this.#leaveOpenEvent();
     if (component === "VCALENDAR") this.#calendars++;
     if (this.#stack.length < NESTING_MAX) this.#stack.push(component);
     if (this.#event) return;
-    if (component === "VEVENT") this.#event = { uid: "", hasUid: false, octets: 0, length: 0, spanLines: [] };
+    if (component === "VEVENT") this.#event = newEvent();
     else if (component === "VTIMEZONE") this.#zones.open();
-    if (this.#zones.isOpen) this.#zones.take(line);
+    if (this.#zones.isOpen) this.#zones.take(`BEGIN:${component}`);
   }
 
-  #end(component: string, line: string): void {
+  #end(component: string): void {
     const at = this.#stack.lastIndexOf(component);
     if (at < 0) return;
     if (this.#event && component === "VEVENT") this.#closeEvent(null);
     else if (this.#event && this.#stack.indexOf("VEVENT", at) >= 0) this.#closeEvent("not-closed");
     if (this.#zones.isOpen) {
-      this.#zones.take(line);
+      this.#zones.take(`END:${component}`);
       if (component === "VTIMEZONE" || component === "VCALENDAR") this.#zones.close(this.#calendars);
     }
     this.#stack.length = at;
@@ -155,9 +156,15 @@ export class BlockCollector {
       event.hasUid = true;
       event.uid = parseContentLine(decodeLine(octets.subarray(from, to))).value.trim();
     }
-    if (SPAN_PROPERTIES.has(name)) event.spanLines.push([name, decodeLine(octets.subarray(from, to))]);
+    if (SPAN_PROPERTIES.has(name)) this.#noteSpan(event, name, octets, from, to);
     this.#write(octets, from, to);
     this.#runsOn = TEXT_PROPERTIES.has(name);
+  }
+
+  #noteSpan(event: OpenEvent, name: string, octets: Uint8Array, from: number, to: number): void {
+    const day = name === "DTSTART" && event.startDay === undefined ? plainDay(octets, from, to) : undefined;
+    if (day !== undefined) event.startDay = day;
+    else event.spanLines.push([name, decodeLine(octets.subarray(from, to))]);
   }
 
   /** A line that is none: the rest of a text whose line break was not escaped. */
@@ -190,48 +197,45 @@ export class BlockCollector {
     const event = this.#event as OpenEvent;
     this.#event = null;
     const uid = event.uid === "" ? `content-${hashText(this.#linesOf(event).join("\n"))}` : event.uid;
-    const span = roughSpan(event.spanLines);
+    const span = roughSpan(event.spanLines, event.startDay);
     if (fault === null && isBefore(span, this.#firstDay)) {
-      addTo(this.#past, uid, this.#short(event, /^(?:UID|SEQUENCE|DTSTART|RECURRENCE-ID|RRULE)[;:]/, null));
+      this.#past.add(uid, this.#room, this.#shorten(event, PAST_NAMES));
       return;
     }
-    const gathered = this.#blocks.get(uid) ?? { events: [], calendar: this.#calendars, octets: 0 };
-    this.#blocks.set(uid, gathered);
-    if (gathered.octets + event.octets > BLOCK_MAX_BYTES) {
-      gathered.events.push(this.#short(event, /^(?:UID|DTSTART|RECURRENCE-ID)[;:]/, "too-large"));
+    const block = this.#blocks.get(uid) ?? new RawBlock(uid, this.#calendars);
+    this.#blocks.set(uid, block);
+    if (block.octets + event.octets > BLOCK_MAX_BYTES) {
+      const length = this.#shorten(event, TOO_LARGE_NAMES);
+      block.add(rawEvent(this.#shelf.keep(this.#room, length), "too-large", span));
       return;
     }
-    gathered.octets += event.octets;
+    block.octets += event.octets;
     const octets = this.#shelf.keep(this.#room, event.length);
-    gathered.events.push({ octets, hash: hashOctets(octets) + (fault ?? ""), fault, span });
+    block.add(rawEvent(octets, fault, span));
   }
 
-  /** An event of which only the lines of some names are kept. */
-  #short(event: OpenEvent, names: RegExp, fault: EventFault | null): RawEvent {
-    const lines = this.#linesOf(event).filter((line) => names.test(line));
-    const written = encoder.encode(lines.map((line) => `${line}\n`).join(""));
-    const octets = this.#shelf.keep(written, written.length);
-    return { octets, hash: hashOctets(octets) + (fault ?? ""), fault, span: roughSpan(event.spanLines) };
+  /** Leaves only the lines of some names in the room; how many octets those are. */
+  #shorten(event: OpenEvent, names: ReadonlySet<string>): number {
+    let length = 0;
+    for (let from = 0; from < event.length; ) {
+      const to = this.#room.indexOf(LF, from) + 1;
+      if (names.has(lineName(this.#room, from, to))) {
+        this.#room.copyWithin(length, from, to);
+        length += to - from;
+      }
+      from = to;
+    }
+    return length;
   }
 
   #linesOf(event: OpenEvent): string[] {
     return linesOfOctets(this.#room.subarray(0, event.length));
   }
 
-  #finish(uid: string, { events: kept, calendar }: Gathered, hasOwnZones: boolean): RawBlock {
-    const events = [...kept, ...(this.#past.get(uid) ?? [])];
-    const zones = hasOwnZones ? this.#zonesOf(events, calendar) : [];
-    const [only] = events;
-    const isPlain = events.length === 1 && zones.length === 0 && only !== undefined;
-    const parts = isPlain ? [only.hash] : [...events.map(({ hash }) => hash).sort(), ...zones.map(({ text }) => text)];
-    const hash = isPlain ? only.hash : hashText(parts.join("\n\n"));
-    return new RawBlock(uid, hash, joinSpans(events.map(({ span }) => span)), events, zones);
-  }
-
   /** The file's own definitions of the zones that these events name, where no IANA or Windows name covers them. */
-  #zonesOf(events: readonly RawEvent[], calendar: number): FileZone[] {
+  #zonesOf({ raw, calendar }: RawBlock): FileZone[] {
     const names = new Set<string>();
-    for (const line of events.flatMap(({ octets }) => linesOfOctets(octets))) {
+    for (const line of raw.flatMap(({ octets }) => linesOfOctets(octets))) {
       const tzid = /;\s*TZID\s*=/i.test(line) ? parseContentLine(line).params.get("TZID") : undefined;
       if (tzid !== undefined && !findZone(tzid)) names.add(zoneKey(tzid));
     }
@@ -242,11 +246,48 @@ export class BlockCollector {
   }
 }
 
-const encoder = new TextEncoder();
-const ESCAPED_BREAK = encoder.encode("\\n");
+/** What others of the UID may hang on. */
+const PAST_NAMES: ReadonlySet<string> = new Set(["UID", "SEQUENCE", "DTSTART", "RECURRENCE-ID", "RRULE"]);
+const TOO_LARGE_NAMES: ReadonlySet<string> = new Set(["UID", "DTSTART", "RECURRENCE-ID"]);
 
-const addTo = (lists: Map<string, RawEvent[]>, key: string, item: RawEvent): void => {
-  const list = lists.get(key);
-  if (list) list.push(item);
-  else lists.set(key, [item]);
+const rawEvent = (octets: Uint8Array, fault: EventFault | null, span: RoughSpan): RawEvent => ({
+  octets,
+  hash: hashOctets(octets) + (fault ?? ""),
+  fault,
+  span,
+});
+
+const pastEvent = (octets: Uint8Array): RawEvent => {
+  const lines = linesOfOctets(octets).map((line) => [line.slice(0, line.search(/[;:]/)), line] as const);
+  const span = roughSpan(
+    lines.filter(([name]) => SPAN_PROPERTIES.has(name)),
+    undefined,
+  );
+  return rawEvent(octets, null, span);
 };
+
+const newEvent = (): OpenEvent => ({
+  uid: "",
+  hasUid: false,
+  octets: 0,
+  length: 0,
+  startDay: undefined,
+  spanLines: [],
+});
+
+const encoder = new TextEncoder();
+/** As nearly every one of these lines is written. */
+const PLAIN_LINES = [encoder.encode("BEGIN:VEVENT"), encoder.encode("END:VEVENT")];
+
+/** What a BEGIN or END line begins or ends, in capitals. */
+const componentOf = (octets: Uint8Array, from: number, to: number, name: string): string => {
+  const plain = PLAIN_LINES[name === "BEGIN" ? 0 : 1] as Uint8Array;
+  let at = to - from === plain.length ? 0 : -1;
+  while (at >= 0 && at < plain.length) at = plain[at] === octets[from + at] ? at + 1 : -1;
+  if (at === plain.length) return "VEVENT";
+  return parseContentLine(decodeLine(octets.subarray(from, to)))
+    .value.trim()
+    .toUpperCase();
+};
+
+const ESCAPED_BREAK = encoder.encode("\\n");

@@ -1,6 +1,8 @@
 /** A block whose octets are kept and decoded only when its text is asked for: an unchanged block never is. */
 import { decodeLine } from "./decodeLine.ts";
 import { type EventFault, writeEvent } from "./eventText.ts";
+import { hashText } from "./hashText.ts";
+import { joinSpans } from "./roughSpan.ts";
 import type { Block, FileZone, RoughSpan } from "./types.ts";
 
 /** One VEVENT's kept lines, each ended by LF. */
@@ -29,30 +31,45 @@ export const linesOfOctets = (octets: Uint8Array): string[] => {
 
 export class RawBlock implements Block {
   readonly uid: string;
-  readonly hash: string;
-  readonly span: RoughSpan;
-  readonly #events: readonly RawEvent[];
-  readonly #zones: readonly FileZone[];
+  /** Number of the VCALENDAR in the file in which it was first met. */
+  readonly calendar: number;
+  /** Octets kept of its events. */
+  octets = 0;
+  zones: readonly FileZone[] = [];
+  readonly #raw: RawEvent[] = [];
 
-  constructor(uid: string, hash: string, span: RoughSpan, events: readonly RawEvent[], zones: readonly FileZone[]) {
+  constructor(uid: string, calendar: number) {
     this.uid = uid;
-    this.hash = hash;
-    this.span = span;
-    this.#events = events;
-    this.#zones = zones;
+    this.calendar = calendar;
+  }
+
+  get raw(): readonly RawEvent[] {
+    return this.#raw;
+  }
+
+  add(event: RawEvent): void {
+    this.#raw.push(event);
   }
 
   get count(): number {
-    return this.#events.length;
+    return this.#raw.length;
+  }
+
+  get hash(): string {
+    const [only, second] = this.#raw;
+    if (only && !second && this.zones.length === 0) return only.hash;
+    const hashes = this.#raw.map(({ hash }) => hash).sort();
+    return hashText([...hashes, ...this.zones.map(({ text }) => text)].join("\n\n"));
+  }
+
+  get span(): RoughSpan {
+    const [only, second] = this.#raw;
+    return only && !second ? only.span : joinSpans(this.#raw.map(({ span }) => span));
   }
 
   /** Decoded anew each time; sorted, so that a file which only changes its order has not changed. */
   get events(): readonly string[] {
-    return this.#events.map(({ octets, fault }) => writeEvent(linesOfOctets(octets), fault)).sort();
-  }
-
-  get zones(): readonly FileZone[] {
-    return this.#zones;
+    return this.#raw.map(({ octets, fault }) => writeEvent(linesOfOctets(octets), fault)).sort();
   }
 
   toJSON(): Block {

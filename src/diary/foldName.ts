@@ -12,6 +12,13 @@ const WHOLE_LETTERS: ReadonlyMap<string, string> = new Map([
 
 /** `"  Zoë   O’Brien "` → `"zoe o'brien"`. */
 export const foldName = (name: string): string =>
+  PLAIN.test(name) && !LOOSE_BLANK.test(name) ? name.toLowerCase() : foldAny(name);
+
+/** ASCII in which nothing but case is to be folded, as most names are. */
+const PLAIN = /^[A-Za-z0-9 .'-]*$/;
+const LOOSE_BLANK = /^ | $| {2}/;
+
+const foldAny = (name: string): string =>
   name
     .normalize("NFKD")
     .replace(/\p{M}+/gu, "")

@@ -16,17 +16,25 @@ export const hashText = (text: string): string => {
   return mix(left ^ text.length, right) + mix(right, left);
 };
 
-/** The same of octets. */
+/** The same for octets. */
 export const hashOctets = (octets: Uint8Array): string => {
   let left = 0x9e3779b9;
   let right = 0x85ebca6b;
-  for (let index = 0; index < octets.length; index++) {
-    const octet = octets[index] as number;
-    left = Math.imul(left ^ octet, 0x01000193);
-    right = Math.imul((right ^ octet) + 0x27d4eb2f, 0x165667b1);
+  const { length } = octets;
+  const whole = length - (length % 4);
+  for (let index = 0; index < length; index += index < whole ? 4 : 1) {
+    let unit = octets[index] as number;
+    if (index < whole) {
+      unit |= (octets[index + 1] as number) << 8;
+      unit |= (octets[index + 2] as number) << 16;
+      unit |= (octets[index + 3] as number) << 24;
+    }
+    left = Math.imul(left ^ unit, 0x01000193);
+    left ^= left >>> 13;
+    right = Math.imul((right ^ unit) + 0x27d4eb2f, 0x165667b1);
     right ^= right >>> 15;
   }
-  return mix(left ^ octets.length, right) + mix(right, left);
+  return mix(left ^ length, right) + mix(right, left);
 };
 
 const mix = (first: number, second: number): string => {

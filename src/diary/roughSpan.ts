@@ -2,10 +2,10 @@
  * Between which days an event can have anything to say, told from the digits of its lines alone and generously: what lies
  * outside the horizon is then never parsed. In doubt an event reaches everywhere.
  */
-import type { Day } from "../time/instant.ts";
+import { DAY_SECONDS, type Day, dayFrom } from "../time/instant.ts";
 import { parseContentLine } from "./parseContentLine.ts";
 import { roughDay } from "./resolveStart.ts";
-import type { RoughSpan } from "./types.ts";
+import type { Horizon, RoughSpan } from "./types.ts";
 
 /** The names of lines that `roughSpan` looks at. */
 export const SPAN_PROPERTIES: ReadonlySet<string> = new Set(["DTSTART", "RECURRENCE-ID", "RRULE", "RDATE"]);
@@ -19,10 +19,18 @@ const lastOfRule = (line: string): Day => {
   return (until === undefined ? undefined : roughDay(until)) ?? EVERYWHERE.last;
 };
 
-/** @param lines [name in capitals, whole line] of every line of one event that is in SPAN_PROPERTIES */
-export const roughSpan = (lines: readonly (readonly [name: string, line: string])[]): RoughSpan => {
-  let [first, last] = [EVERYWHERE.last, EVERYWHERE.first];
-  let hasStart = false;
+/**
+ * @param lines [name in capitals, whole line] of every other line of one event that is in SPAN_PROPERTIES
+ * @param startDay of a DTSTART that `plainDay` could read
+ */
+export const roughSpan = (
+  lines: readonly (readonly [name: string, line: string])[],
+  startDay: Day | undefined,
+): RoughSpan => {
+  if (lines.length === 0 && startDay !== undefined) return { first: startDay, last: startDay };
+  let first = startDay ?? EVERYWHERE.last;
+  let last = startDay ?? EVERYWHERE.first;
+  let hasStart = startDay !== undefined;
   for (const [name, line] of lines) {
     if (name === "RDATE") return EVERYWHERE;
     if (name === "RRULE") {
@@ -40,6 +48,25 @@ export const roughSpan = (lines: readonly (readonly [name: string, line: string]
   return hasStart ? { first, last } : EVERYWHERE;
 };
 
+const [ZERO, NINE, COLON, CAPITAL_T, CAPITAL_Z] = [48, 57, 58, 84, 90];
+
+/** The day of a line that ends in `:20261211T103000`, with or without Z, or `:20261211`; undefined for any other. */
+export const plainDay = (octets: Uint8Array, from: number, to: number): Day | undefined => {
+  const end = octets[to - 1] === CAPITAL_Z ? to - 1 : to;
+  const date = octets[end - 7] === CAPITAL_T ? end - 15 : end - 8;
+  if (date <= from || octets[date - 1] !== COLON) return undefined;
+  const numberAt = (at: number, length: number): number => {
+    let number = 0;
+    for (let index = at; index < at + length; index++) {
+      const octet = octets[index] as number;
+      number = octet >= ZERO && octet <= NINE ? number * 10 + octet - ZERO : Number.NaN;
+    }
+    return number;
+  };
+  const [year, month, day] = [numberAt(date, 4), numberAt(date + 4, 2), numberAt(date + 6, 2)];
+  return Number.isNaN(year + month + day) ? undefined : dayFrom(year, month, day);
+};
+
 export const joinSpans = (spans: readonly RoughSpan[]): RoughSpan =>
   spans.reduce((whole, each) => ({
     first: Math.min(whole.first, each.first),
@@ -51,6 +78,9 @@ export const joinSpans = (spans: readonly RoughSpan[]): RoughSpan =>
  * zone.
  */
 const ROOM_DAYS = 2;
+
+/** The day before which nothing is looked for, in UTC. */
+export const firstDayIn = ({ from }: Horizon): Day => Math.floor(from / DAY_SECONDS);
 
 /** Whether everything ends before a local day. */
 export const isBefore = (span: RoughSpan, day: Day): boolean => span.last < day - ROOM_DAYS;

@@ -43,15 +43,20 @@ const undecidedByBooking = (state: Pick<State, "bookings" | "facts" | "screening
   return found;
 };
 
-/** What is known of each client who has a booking. */
+/**
+ * What is known of each client who has a booking.
+ * @param only clients to look at; undefined: all
+ */
 export const mattersByClient = (
   state: Pick<State, "clients" | "bookings" | "facts" | "tests" | "screenings">,
+  only?: ReadonlySet<string>,
 ): ReadonlyMap<string, Matters> => {
   const factsOf = factsByClient(state.facts, state.bookings);
   const appointments = appointmentsByBooking(state);
   const undecided = undecidedByBooking(state);
   const matters = new Map<string, Matters>();
-  for (const [client, group] of Map.groupBy(state.bookings.values(), (booking) => booking.client)) {
+  const wanted = [...state.bookings.values()].filter(({ client }) => only === undefined || only.has(client));
+  for (const [client, group] of Map.groupBy(wanted, (booking) => booking.client)) {
     const bookings = group.toSorted(byStart);
     matters.set(client, { bookings, facts: factsOf.get(client) ?? [], appointments, undecided });
   }

@@ -9,7 +9,7 @@ import {
 import { findBookings, type FoundTest, type SortedEntry } from "../diary/findBookings.ts";
 import { readBlock } from "../diary/readBlock.ts";
 import { clip } from "../feed/clip.ts";
-import { isAfter, isBefore, isBetween } from "../diary/roughSpan.ts";
+import { firstDayIn, isAfter, isBefore, isBetween } from "../diary/roughSpan.ts";
 import { sortEntry, type Sorting } from "../diary/sortEntry.ts";
 import type { Block, Entry, FoundBooking, Horizon, RoughSpan, Skipped } from "../diary/types.ts";
 import { type Day, formatDay, formatInstant, type Instant } from "../time/instant.ts";
@@ -131,7 +131,8 @@ const readAll = (blocks: readonly Block[], known: ReadonlyMap<string, BlockRead>
   let room = DIARY_ENTRIES_MAX;
   const stored: StoredBlock[] = [];
   const leftOut: Block[] = [];
-  const ahead = blocks.filter(({ span }) => !isBefore(span, firstDayOf(day)));
+  const first = firstDayIn(horizonOf(day, by.zone));
+  const ahead = blocks.filter(({ span }) => !isBefore(span, first));
   for (const block of ahead.sort((one, other) => one.span.first - other.span.first)) {
     const before = known.get(block.uid);
     if (isAfter(block.span, lastDayOf(day))) {

@@ -2,6 +2,7 @@
 import { createHash } from "node:crypto";
 import { writeEvent } from "../feed/writeEvent.ts";
 import { writeFeed } from "../feed/writeFeed.ts";
+import type { FeedZone } from "../feed/types.ts";
 import type { Instant } from "../time/instant.ts";
 import type { SalonDesk } from "./desk.ts";
 import type { RenderedFeed } from "./store.ts";
@@ -25,6 +26,20 @@ const isWanted = (event: StoredEvent, { kinds, who, service }: FeedChoice): bool
 const startOf = ({ content: { time } }: StoredEvent, desk: SalonDesk): Instant =>
   time.allDay ? desk.rules.zone.startOfDay(time.from) : time.from;
 
+/**
+ * Texts of events as they were last written: an event never changes, another takes its place. They go with their events,
+ * and those of a feed that nobody asks for are never made.
+ */
+const written = new WeakMap<StoredEvent, { readonly zone: FeedZone | null; readonly text: string }>();
+
+const textOf = (event: StoredEvent, zone: FeedZone | null): string => {
+  const known = written.get(event);
+  if (known && known.zone === zone) return known.text;
+  const text = writeEvent(event.content, event.stamps, zone);
+  written.set(event, { zone, text });
+  return text;
+};
+
 /** @param saidAt when the feed's own name, words or zone last changed */
 export const renderFeed = (
   audience: Audience,
@@ -42,7 +57,7 @@ export const renderFeed = (
   const body = writeFeed(
     desk.headOf(state.clients.get(audience)),
     zone,
-    shown.map(({ event }) => writeEvent(event.content, event.stamps, zone)),
+    shown.map(({ event }) => textOf(event, zone)),
   );
   const modified = all.reduce(
     (latest, event) => Math.max(latest, event.stamps.lastModified, event.shown ? 0 : event.expires),

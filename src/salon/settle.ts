@@ -95,9 +95,12 @@ export const nextBoundary = (state: State, desk: Desk): Instant | null => {
 
 /** Applies every boundary in (settledTo, upTo]. */
 export const settle = (state: State, upTo: Instant, desk: Desk): State => {
+  let work: Work | undefined;
   let settled = state;
   for (let at = nextBoundary(settled, desk); at !== null && at <= upTo; at = nextBoundary(settled, desk)) {
-    const work = open(settled, Math.max(at, settled.settledTo));
+    const due = Math.max(at, settled.settledTo);
+    // One copy serves every boundary: nobody sees the states between them.
+    work = work ? { ...work, at: due, touched: new Set() } : open(settled, due);
     for (const booking of work.bookings.values()) {
       if (booking.next !== null && booking.next <= work.at) touch(work, booking.client);
     }
@@ -147,17 +150,13 @@ const finish = (work: Work, desk: Desk): void => {
 
 const replan = (work: Work, desk: Desk): void => {
   const published = new Map<string, StoredEvent[]>();
-  for (const event of work.events.values()) {
-    if (event.booking === null) continue;
-    const list = published.get(event.booking);
-    if (list) list.push(event);
-    else published.set(event.booking, [event]);
-  }
-  for (const [id, matters] of mattersByClient(work)) {
-    if (work.touched !== "all" && !work.touched.has(id)) continue;
+  const matters = mattersByClient(work, work.touched === "all" ? undefined : work.touched);
+  for (const { bookings } of matters.values()) for (const { uid } of bookings) published.set(uid, []);
+  for (const event of work.events.values()) if (event.booking !== null) published.get(event.booking)?.push(event);
+  for (const [id, known] of matters) {
     const client = work.clients.get(id);
     if (!client) throw new Error("a booking without its client is stored");
-    for (const plan of planClient(client, matters, work.at, desk.rules)) {
+    for (const plan of planClient(client, known, work.at, desk.rules)) {
       const { uid } = plan.booking;
       if (plan.next !== null && plan.next <= work.at) throw new Error("a plan's next change lies behind it");
       const booking = work.bookings.get(uid) as Booking;

@@ -42,6 +42,8 @@ export interface DiaryPlan {
   readonly to: Instant;
   /** Written into every DTSTAMP: an export renews it each time. */
   readonly stampedAt: Instant;
+  /** Leaves out what an export need not say: about 250 octets an entry in place of 400. */
+  readonly brief: boolean;
   /** Entry that begins a quarter of an hour later than its number says; null: none. */
   readonly moved: number | null;
 }
@@ -52,24 +54,24 @@ const clientOf = (index: number): { readonly name: string; readonly email: strin
   return { name: `${name} ${index}`, email: `client${index}@example.com` };
 };
 
-/** One entry's text, about 430 octets. */
-const entryText = (index: number, { entries, from, to, stampedAt, moved }: DiaryPlan): string => {
+/** One entry's text. */
+const entryText = (index: number, { entries, from, to, stampedAt, brief, moved }: DiaryPlan): string => {
   const day = from + Math.floor((index * (to - from)) / entries / DAY_SECONDS) * DAY_SECONDS;
   const wall = day + 9 * HOUR + ((index * 7) % 32) * 900 + (index === moved ? 900 : 0);
   const { name, email } = clientOf(index % Math.max(1, Math.ceil(entries / 6)));
-  return `BEGIN:VEVENT
-UID:${index}-a7c1f3@quillfen.example
-DTSTAMP:${basic(stampedAt)}Z
-CREATED:${basic(day - 40 * DAY_SECONDS)}Z
-LAST-MODIFIED:${basic(day - 40 * DAY_SECONDS)}Z
-DTSTART;TZID=Europe/London:${basic(wall)}
-DTEND;TZID=Europe/London:${basic(wall + 2 * HOUR)}
-SUMMARY:Root tint and finish
-ATTENDEE;CN="${name}";ROLE=REQ-PARTICIPANT:mailto:${email}
-DESCRIPTION:Booked on the telephone.
-STATUS:CONFIRMED
-END:VEVENT
-`;
+  const lines = [
+    "BEGIN:VEVENT",
+    `UID:${index}-a7c1f3@quillfen.example`,
+    `DTSTAMP:${basic(stampedAt)}Z`,
+    ...(brief ? [] : [`CREATED:${basic(day - 40 * DAY_SECONDS)}Z`, `LAST-MODIFIED:${basic(day - 40 * DAY_SECONDS)}Z`]),
+    `DTSTART;TZID=Europe/London:${basic(wall)}`,
+    brief ? "DURATION:PT2H" : `DTEND;TZID=Europe/London:${basic(wall + 2 * HOUR)}`,
+    "SUMMARY:Root tint and finish",
+    `ATTENDEE;CN="${name}"${brief ? "" : ";ROLE=REQ-PARTICIPANT"}:mailto:${email}`,
+    ...(brief ? [] : ["DESCRIPTION:Booked on the telephone.", "STATUS:CONFIRMED"]),
+    "END:VEVENT",
+  ];
+  return `${lines.join("\n")}\n`;
 };
 
 /** The whole diary in pieces of a thousand entries, with CRLF line ends. */
