@@ -13,8 +13,11 @@ export const HORIZON_PAST_DAYS = 30;
 export const HORIZON_AHEAD_DAYS = 400;
 /** Occurrences that one recurring entry may have inside the horizon: one an hour would be 10,320, and is no booking. */
 export const OCCURRENCES_MAX = 1_000;
-/** Entries of one diary inside the horizon: 25 colours a day for 430 days; what comes after them is skipped and said. */
-export const DIARY_ENTRIES_MAX = 10_000;
+/**
+ * Entries of one diary inside the horizon: twenty chairs with ten appointments a day, 30 days back and six weeks ahead, are
+ * 14,400. What begins later than these many is skipped and said: all of them are in memory at once.
+ */
+export const DIARY_ENTRIES_MAX = 15_000;
 /** Years between a count-back's start and its now: no rule looks farther than 400 days, and holidays of each are loaded. */
 export const COUNT_BACK_YEARS_MAX = 10;
 /** Faults named in one answer. */
@@ -67,8 +70,16 @@ export const DIARY_FETCH_REDIRECTS = 5;
 export const POLL_MINUTES_MIN = 5;
 /** Minutes between two pulls, at most: a day's bookings must be known within the day. */
 export const POLL_MINUTES_MAX = 1_440;
-/** Minutes that a failing diary's interval may grow to. */
-export const POLL_BACKOFF_MAX_MINUTES = 360;
+/** Minutes that a failing diary's interval may grow to: a colour booked meanwhile must be seen while its test can still begin. */
+export const POLL_BACKOFF_MAX_MINUTES = 60;
+/** Diaries of one salon asked at once: the platform lets an object wait for six answers, and a seventh would stand in line. */
+export const PULLS_AT_ONCE = 4;
+/** Characters of an address that is asked: a redirect may carry a signature of some thousands. */
+export const ADDRESS_MAX = 8_000;
+/** Characters of a diary's address in settings. */
+export const DIARY_URL_MAX = 2_000;
+/** Characters of an ETag or a Last-Modified that is kept and sent back; a server that needs more is asked without. */
+export const VALIDATOR_MAX = 500;
 
 /** Diaries of one salon: a chair each, with room. */
 export const DIARIES_MAX = 50;

@@ -6,17 +6,16 @@
 import { BLOCK_MAX_BYTES, NESTING_MAX } from "../bounds.ts";
 import type { Day } from "../time/instant.ts";
 import { decodeLine } from "./decodeLine.ts";
+import { EventShelf } from "./EventShelf.ts";
 import { type EventFault, READ_PROPERTIES, TEXT_PROPERTIES, ZONE_PROPERTIES } from "./eventText.ts";
 import { findZone } from "./findZone.ts";
-import { hashOctets, hashText } from "./hashText.ts";
+import { hashText } from "./hashText.ts";
 import { lineName } from "./lineName.ts";
-import { OctetShelf } from "./OctetShelf.ts";
 import { parseContentLine } from "./parseContentLine.ts";
-import { PastShelf } from "./PastShelf.ts";
-import { linesOfOctets, RawBlock, type RawEvent } from "./RawBlock.ts";
+import { linesOfOctets, RawBlock } from "./RawBlock.ts";
 import { zoneKey } from "./resolveStart.ts";
 import { EVERYWHERE, firstDayIn, isBefore, plainDay, roughSpan, SPAN_PROPERTIES } from "./roughSpan.ts";
-import type { FileZone, Horizon, RoughSpan } from "./types.ts";
+import type { FileZone, Horizon } from "./types.ts";
 import { ZoneShelf } from "./ZoneShelf.ts";
 
 /** The event that is open, and the last one before it: one at a time, so its room is used again. */
@@ -43,11 +42,10 @@ export class BlockCollector {
   begins = "";
   readonly #firstDay: Day;
   readonly #stack: string[] = [];
-  readonly #blocks = new Map<string, RawBlock>();
+  readonly #kept = new EventShelf();
   /** Events that are past, in short: something of the same UID may lie ahead. */
-  readonly #past = new PastShelf();
+  readonly #past = new EventShelf();
   readonly #zones = new ZoneShelf();
-  readonly #shelf = new OctetShelf();
   /** Kept lines of the open event. */
   #room = new Uint8Array(4_096);
   #event: OpenEvent | null = null;
@@ -96,12 +94,9 @@ export class BlockCollector {
 
   /** Everything gathered; call once, at the end. */
   blocks(): RawBlock[] {
-    const blocks = [...this.#blocks.values()];
-    for (const block of blocks) for (const octets of this.#past.of(block.uid)) block.add(pastEvent(octets));
-    if (this.#zones.names().some((name) => !findZone(name))) {
-      for (const block of blocks) block.zones = this.#zonesOf(block);
-    }
-    return blocks;
+    const hasOwnZones = this.#zones.names().some((name) => !findZone(name));
+    const zonesFor = hasOwnZones ? (block: RawBlock) => this.#zonesOf(block) : () => [];
+    return Array.from(this.#kept.uids(), (uid) => new RawBlock(uid, [this.#kept, this.#past], zonesFor));
   }
 
   #noteBeginning(line: Uint8Array): void {
@@ -197,21 +192,12 @@ export class BlockCollector {
     const event = this.#event as OpenEvent;
     this.#event = null;
     const uid = event.uid === "" ? `content-${hashText(this.#linesOf(event).join("\n"))}` : event.uid;
-    const span = roughSpan(event.spanLines, event.startDay);
-    if (fault === null && isBefore(span, this.#firstDay)) {
-      this.#past.add(uid, this.#room, this.#shorten(event, PAST_NAMES));
-      return;
-    }
-    const block = this.#blocks.get(uid) ?? new RawBlock(uid, this.#calendars);
-    this.#blocks.set(uid, block);
-    if (block.octets + event.octets > BLOCK_MAX_BYTES) {
-      const length = this.#shorten(event, TOO_LARGE_NAMES);
-      block.add(rawEvent(this.#shelf.keep(this.#room, length), "too-large", span));
-      return;
-    }
-    block.octets += event.octets;
-    const octets = this.#shelf.keep(this.#room, event.length);
-    block.add(rawEvent(octets, fault, span));
+    const about = { span: roughSpan(event.spanLines, event.startDay), fault, calendar: this.#calendars };
+    if (fault === null && isBefore(about.span, this.#firstDay)) {
+      this.#past.add(uid, this.#room, this.#shorten(event, PAST_NAMES), about);
+    } else if (this.#kept.octetsOf(uid) + event.octets > BLOCK_MAX_BYTES) {
+      this.#kept.add(uid, this.#room, this.#shorten(event, TOO_LARGE_NAMES), { ...about, fault: "too-large" });
+    } else this.#kept.add(uid, this.#room, event.length, about);
   }
 
   /** Leaves only the lines of some names in the room; how many octets those are. */
@@ -233,9 +219,11 @@ export class BlockCollector {
   }
 
   /** The file's own definitions of the zones that these events name, where no IANA or Windows name covers them. */
-  #zonesOf({ raw, calendar }: RawBlock): FileZone[] {
+  #zonesOf(block: RawBlock): FileZone[] {
+    const events = [...block.shelved()];
+    const calendar = events.reduce((first, event) => Math.min(first, event.calendar), this.#calendars);
     const names = new Set<string>();
-    for (const line of raw.flatMap(({ octets }) => linesOfOctets(octets))) {
+    for (const line of events.flatMap(({ octets }) => linesOfOctets(octets))) {
       const tzid = /;\s*TZID\s*=/i.test(line) ? parseContentLine(line).params.get("TZID") : undefined;
       if (tzid !== undefined && !findZone(tzid)) names.add(zoneKey(tzid));
     }
@@ -249,22 +237,6 @@ export class BlockCollector {
 /** What others of the UID may hang on. */
 const PAST_NAMES: ReadonlySet<string> = new Set(["UID", "SEQUENCE", "DTSTART", "RECURRENCE-ID", "RRULE"]);
 const TOO_LARGE_NAMES: ReadonlySet<string> = new Set(["UID", "DTSTART", "RECURRENCE-ID"]);
-
-const rawEvent = (octets: Uint8Array, fault: EventFault | null, span: RoughSpan): RawEvent => ({
-  octets,
-  hash: hashOctets(octets) + (fault ?? ""),
-  fault,
-  span,
-});
-
-const pastEvent = (octets: Uint8Array): RawEvent => {
-  const lines = linesOfOctets(octets).map((line) => [line.slice(0, line.search(/[;:]/)), line] as const);
-  const span = roughSpan(
-    lines.filter(([name]) => SPAN_PROPERTIES.has(name)),
-    undefined,
-  );
-  return rawEvent(octets, null, span);
-};
 
 const newEvent = (): OpenEvent => ({
   uid: "",

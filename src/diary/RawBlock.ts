@@ -1,17 +1,10 @@
-/** A block whose octets are kept and decoded only when its text is asked for: an unchanged block never is. */
+/** A block whose octets are decoded only when its text is asked for: an unchanged block never is. */
 import { decodeLine } from "./decodeLine.ts";
-import { type EventFault, writeEvent } from "./eventText.ts";
-import { hashText } from "./hashText.ts";
+import type { EventShelf, ShelvedEvent } from "./EventShelf.ts";
+import { writeEvent } from "./eventText.ts";
+import { hashOctets, hashText } from "./hashText.ts";
 import { joinSpans } from "./roughSpan.ts";
 import type { Block, FileZone, RoughSpan } from "./types.ts";
-
-/** One VEVENT's kept lines, each ended by LF. */
-export interface RawEvent {
-  readonly octets: Uint8Array;
-  readonly hash: string;
-  readonly fault: EventFault | null;
-  readonly span: RoughSpan;
-}
 
 const LF = 10;
 
@@ -31,45 +24,48 @@ export const linesOfOctets = (octets: Uint8Array): string[] => {
 
 export class RawBlock implements Block {
   readonly uid: string;
-  /** Number of the VCALENDAR in the file in which it was first met. */
-  readonly calendar: number;
-  /** Octets kept of its events. */
-  octets = 0;
-  zones: readonly FileZone[] = [];
-  readonly #raw: RawEvent[] = [];
+  readonly #shelves: readonly EventShelf[];
+  readonly #zonesFor: (block: RawBlock) => readonly FileZone[];
 
-  constructor(uid: string, calendar: number) {
+  /**
+   * @param shelves where its events stand
+   * @param zonesFor gives the file's own definitions of the zones that its events name
+   */
+  constructor(uid: string, shelves: readonly EventShelf[], zonesFor: (block: RawBlock) => readonly FileZone[]) {
     this.uid = uid;
-    this.calendar = calendar;
+    this.#shelves = shelves;
+    this.#zonesFor = zonesFor;
   }
 
-  get raw(): readonly RawEvent[] {
-    return this.#raw;
-  }
-
-  add(event: RawEvent): void {
-    this.#raw.push(event);
+  /** Its events, in no order. */
+  *shelved(): Generator<ShelvedEvent> {
+    for (const shelf of this.#shelves) yield* shelf.of(this.uid);
   }
 
   get count(): number {
-    return this.#raw.length;
+    let count = 0;
+    for (const _ of this.shelved()) count++;
+    return count;
+  }
+
+  get zones(): readonly FileZone[] {
+    return this.#zonesFor(this);
   }
 
   get hash(): string {
-    const [only, second] = this.#raw;
-    if (only && !second && this.zones.length === 0) return only.hash;
-    const hashes = this.#raw.map(({ hash }) => hash).sort();
-    return hashText([...hashes, ...this.zones.map(({ text }) => text)].join("\n\n"));
+    const hashes = [...this.shelved()].map(({ octets, fault }) => hashOctets(octets) + (fault ?? ""));
+    const { zones } = this;
+    if (hashes.length === 1 && zones.length === 0) return hashes[0] as string;
+    return hashText([...hashes.sort(), ...zones.map(({ text }) => text)].join("\n\n"));
   }
 
   get span(): RoughSpan {
-    const [only, second] = this.#raw;
-    return only && !second ? only.span : joinSpans(this.#raw.map(({ span }) => span));
+    return joinSpans([...this.shelved()].map(({ span }) => span));
   }
 
-  /** Decoded anew each time; sorted, so that a file which only changes its order has not changed. */
+  /** Sorted, so that a file which only changes its order has not changed. */
   get events(): readonly string[] {
-    return this.#raw.map(({ octets, fault }) => writeEvent(linesOfOctets(octets), fault)).sort();
+    return [...this.shelved()].map(({ octets, fault }) => writeEvent(linesOfOctets(octets), fault)).sort();
   }
 
   toJSON(): Block {

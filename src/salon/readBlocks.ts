@@ -42,6 +42,8 @@ export interface StoredBlock {
 /** What one reading of one diary found. */
 export interface DiaryReading {
   readonly blocks: readonly StoredBlock[];
+  /** Those for which there is no room: their text is kept, and read when there is. */
+  readonly leftOut: readonly Block[];
   readonly bookings: readonly FoundBooking[];
   readonly tests: readonly FoundTest[];
   readonly found: Pick<DiaryReport, "counts" | "skipped" | "unsorted">;
@@ -123,25 +125,18 @@ const asRead = (
   skipped: readonly Skipped[],
 ): BlockRead => ({ uid, hash, span, day, readBy, sortedBy, entries, skipped });
 
-/** No desk's print: a block for which there was no room is read when there is. */
-const NOT_READ = { readBy: "", sortedBy: "" };
-
 /** Reads what has room, the nearest first; what lies beyond the horizon is kept for its day, and not parsed before. */
 const readAll = (blocks: readonly Block[], known: ReadonlyMap<string, BlockRead>, day: Day, by: ReadingBy) => {
   let room = DIARY_ENTRIES_MAX;
   const stored: StoredBlock[] = [];
   const leftOut: Block[] = [];
-  const first = firstDayIn(horizonOf(day, by.zone));
-  const ahead = blocks.filter(({ span }) => !isBefore(span, first));
-  for (const block of ahead.sort((one, other) => one.span.first - other.span.first)) {
+  for (const block of nearestFirst(blocks, firstDayIn(horizonOf(day, by.zone)))) {
     const before = known.get(block.uid);
     if (isAfter(block.span, lastDayOf(day))) {
       const isNew = !isRead(before, block, day, by);
       stored.push({ block, read: isNew || !before ? asRead(block, day, by, [], []) : before, isNew });
-    } else if (room <= 0) {
-      leftOut.push(block);
-      stored.push({ block, read: asRead(block, day, NOT_READ, [], []), isNew: true });
-    } else {
+    } else if (room <= 0) leftOut.push(block);
+    else {
       const each = read(block, before, day, by);
       room -= each.read.entries.length;
       stored.push(each);
@@ -149,6 +144,19 @@ const readAll = (blocks: readonly Block[], known: ReadonlyMap<string, BlockRead>
   }
   return { stored, leftOut };
 };
+
+/** Blocks in order of their first day, without those that end before `first`. In numbers: there may be a hundred thousand. */
+function* nearestFirst(blocks: readonly Block[], first: Day): Generator<Block> {
+  const firsts = new Float64Array(blocks.length);
+  const order = new Uint32Array(blocks.length);
+  let count = 0;
+  for (const [index, { span }] of blocks.entries()) {
+    firsts[index] = span.first;
+    if (!isBefore(span, first)) order[count++] = index;
+  }
+  const sorted = order.subarray(0, count).sort((one, other) => (firsts[one] as number) - (firsts[other] as number));
+  for (const index of sorted) yield blocks[index] as Block;
+}
 
 const leftOutSkipped = ({ uid }: Block): Skipped => ({
   uid,
@@ -185,6 +193,7 @@ export const readBlocks = (
   const listed = [...skipped, ...leftOut.slice(0, REPORT_LIST_MAX).map(leftOutSkipped)].slice(0, REPORT_LIST_MAX);
   return {
     blocks: stored,
+    leftOut,
     bookings,
     tests,
     cancelled: new Set(sorted.filter(({ entry }) => entry.cancelled).map(({ entry }) => entry.key)),

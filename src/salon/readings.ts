@@ -151,7 +151,7 @@ export const takeReading = (
   });
   if (loss && !from.trusted && !isSeenAgain(keeper, diary, at)) return holdReading(keeper, name, reading, loss, at);
   keeper.commit(after, () => {
-    keeper.store.saveBlocks(name, known, reading.blocks);
+    keeper.store.saveBlocks(name, known, reading);
     if (!from.isRepeat) keeper.store.dropHeld(name);
     keeper.store.setMeta(`raw ${name}`, String(indexed.raw));
   });
@@ -197,10 +197,7 @@ const holdReading = (
       work.diariesTouched = true;
     },
     () => {
-      keeper.store.saveHeld(
-        name,
-        reading.blocks.map(({ block }) => block),
-      );
+      keeper.store.saveHeld(name, [...reading.blocks.map(({ block }) => block), ...reading.leftOut]);
       keeper.store.setMeta(`raw held ${name}`, String(reading.found.counts["raw"] ?? 0));
     },
   );

@@ -132,23 +132,21 @@ export class Store {
   }
 
   /** Replaces a diary's blocks and what they read as; what is equal is not written again. */
-  saveBlocks(diary: string, known: ReadonlyMap<string, BlockRead>, stored: readonly StoredBlock[]): void {
-    const kept = new Set(stored.map(({ block }) => block.uid));
-    const news = stored.filter(({ isNew }) => isNew);
-    const changed = news.filter(({ block }) => known.get(block.uid)?.hash !== block.hash).map(({ block }) => block);
+  saveBlocks(
+    diary: string,
+    known: ReadonlyMap<string, BlockRead>,
+    { blocks: stored, leftOut }: { readonly blocks: readonly StoredBlock[]; readonly leftOut: readonly Block[] },
+  ): void {
+    const kept = new Set([...stored.map(({ block }) => block.uid), ...leftOut.map(({ uid }) => uid)]);
     const gone = [...known.keys()].filter((uid) => !kept.has(uid));
+    const news = stored.filter(({ isNew }) => isNew);
+    const unread = leftOut.filter(({ uid, hash }) => known.get(uid)?.hash !== hash || known.get(uid)?.readBy !== "");
+    const differs = (block: Block): boolean => known.get(block.uid)?.hash !== block.hash;
+    const changed = [...news.map(({ block }) => block), ...unread].filter(differs);
     this.#delete("blocks", diary, [...gone, ...changed.map(({ uid }) => uid)]);
-    this.#delete("reads", diary, [...gone, ...news.map(({ block }) => block.uid)]);
+    this.#delete("reads", diary, [...gone, ...news.map(({ block }) => block.uid), ...unread.map(({ uid }) => uid)]);
     this.#insertTexts("blocks", diary, changed);
-    const reads = function* (): Generator<readonly unknown[]> {
-      for (const { block, read } of news) {
-        const { uid, hash, span, day, readBy, sortedBy, entries, skipped } = read;
-        for (const [part, text] of partsOf(JSON.stringify({ entries, skipped })).entries()) {
-          yield [uid, part, hash, span.first, span.last, block.count, day, readBy, sortedBy, text];
-        }
-      }
-    };
-    for (const batch of batchesOf(reads())) this.#sql.exec(INSERT_READS, diary, batch);
+    for (const batch of batchesOf(rowsOfReads(news, unread))) this.#sql.exec(INSERT_READS, diary, batch);
   }
 
   /** Replaces the held reading of a diary. */
@@ -273,6 +271,19 @@ export class Store {
 }
 
 const INSERT_READS = `INSERT INTO reads SELECT ?, ${Array.from({ length: 10 }, (_, at) => `value ->> ${at}`).join(", ")} FROM json_each(?)`;
+
+/** A block for which there was no room is known by its hash, and read as soon as there is some. */
+function* rowsOfReads(news: readonly StoredBlock[], unread: readonly Block[]): Generator<readonly unknown[]> {
+  for (const { block, read } of news) {
+    const { uid, hash, span, day, readBy, sortedBy, entries, skipped } = read;
+    for (const [part, text] of partsOf(JSON.stringify({ entries, skipped })).entries()) {
+      yield [uid, part, hash, span.first, span.last, block.count, day, readBy, sortedBy, text];
+    }
+  }
+  for (const { uid, hash, span, count } of unread) {
+    yield [uid, 0, hash, span.first, span.last, count, 0, "", "", '{"entries":[],"skipped":[]}'];
+  }
+}
 
 /** Items as JSON arrays for json_each, each small enough for one bound value. */
 function* batchesOf(items: Iterable<unknown>): Generator<string> {
