@@ -94,12 +94,14 @@ export const nextBoundary = (state: State, desk: Desk): Instant | null => {
 };
 
 /** Applies every boundary in (settledTo, upTo]. */
-export const settle = (state: State, upTo: Instant, desk: Desk): State => {
+export const settle = (state: State, upTo: Instant, desk: Desk): State => settleInWork(state, upTo, desk).settled;
+
+/** The same, with the copies it was done in, if any boundary was met: nobody sees the states between two of them. */
+const settleInWork = (state: State, upTo: Instant, desk: Desk): { readonly settled: State; readonly work?: Work } => {
   let work: Work | undefined;
   let settled = state;
   for (let at = nextBoundary(settled, desk); at !== null && at <= upTo; at = nextBoundary(settled, desk)) {
     const due = Math.max(at, settled.settledTo);
-    // One copy serves every boundary: nobody sees the states between them.
     work = work ? { ...work, at: due, touched: new Set() } : open(settled, due);
     for (const booking of work.bookings.values()) {
       if (booking.next !== null && booking.next <= work.at) touch(work, booking.client);
@@ -108,23 +110,26 @@ export const settle = (state: State, upTo: Instant, desk: Desk): State => {
     finish(work, desk);
     settled = close(work);
   }
-  return upTo > settled.settledTo ? { ...settled, settledTo: upTo } : settled;
+  if (upTo > settled.settledTo) settled = { ...settled, settledTo: upTo };
+  return work ? { settled, work } : { settled };
 };
 
 /** Settles up to `at`, then makes a change there and all that follows from it. */
 export const change = (state: State, at: Instant, desk: Desk, edit: (work: Work) => void): State => {
-  const settled = settle(state, at, desk);
-  const work = open(settled, settled.settledTo);
+  const { settled, work: copies } = settleInWork(state, at, desk);
+  const before = appointmentsByBooking(settled);
+  const fresh = { at: settled.settledTo, touched: new Set<string>(), diariesTouched: false };
+  const work = copies ? { ...copies, ...fresh } : open(settled, settled.settledTo);
   edit(work);
-  touchAnchored(work, settled);
+  touchAnchored(work, before);
   finish(work, desk);
   return close(work);
 };
 
 /** Those for whose bookings another test stands in the diary than before, whatever changed: a test, a booking or a name. */
-const touchAnchored = (work: Work, before: State): void => {
+const touchAnchored = (work: Work, then: ReturnType<typeof appointmentsByBooking>): void => {
   if (work.touched === "all") return;
-  const [then, now] = [appointmentsByBooking(before), appointmentsByBooking(work)];
+  const now = appointmentsByBooking(work);
   for (const uid of new Set([...then.keys(), ...now.keys()])) {
     if (JSON.stringify(then.get(uid)) === JSON.stringify(now.get(uid))) continue;
     const booking = work.bookings.get(uid);

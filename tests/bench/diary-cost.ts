@@ -165,7 +165,7 @@ let [lastFirst, lastAgain] = [Number.NaN, Number.NaN];
 for (const entries of GROWTH) {
   const tenYears = { from: today - 3_000 * DAY_SECONDS, to: today + 650 * DAY_SECONDS };
   const bytes = bytesOf({ ...bookedAhead, ...tenYears, entries, brief: true });
-  const costs = Array.from({ length: 3 }, () => {
+  const costs = Array.from({ length: 5 }, () => {
     let reading: DiaryReading | undefined;
     const reads = cpuOf(() => {
       reading = readFirst(bytes, new Map());
