@@ -133,8 +133,8 @@ const readAll = (blocks: readonly Block[], known: ReadonlyMap<string, BlockRead>
   for (const block of nearestFirst(blocks, firstDayIn(horizonOf(day, by.zone)))) {
     const before = known.get(block.uid);
     if (isAfter(block.span, lastDayOf(day))) {
-      const isNew = !isRead(before, block, day, by);
-      stored.push({ block, read: isNew || !before ? asRead(block, day, by, [], []) : before, isNew });
+      const isSame = isRead(before, block, day, by) && before?.sortedBy === by.sortedBy;
+      stored.push({ block, read: isSame && before ? before : asRead(block, day, by, [], []), isNew: !isSame });
     } else if (room <= 0) leftOut.push(block);
     else {
       const each = read(block, before, day, by);
