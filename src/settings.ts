@@ -6,6 +6,7 @@
 import * as z from "zod";
 import {
   DIARIES_MAX,
+  DIARY_URL_MAX,
   NOTE_MAX,
   POLL_MINUTES_MAX,
   POLL_MINUTES_MIN,
@@ -100,7 +101,8 @@ const diary = z.strictObject({
   name: text.regex(/^[^/\\?#%\p{Cc}]*$/u, {
     error: "must be a name without / \\ ? # % or control characters: it stands in addresses; write one such as main",
   }),
-  url: z.string().max(2_000).nullable().default(null),
+  /** Which addresses may be saved, salon/refuseAddresses.ts says: what is stored must still be read. */
+  url: z.string().max(DIARY_URL_MAX).nullable().default(null),
   pollMinutes: z.number().int().min(POLL_MINUTES_MIN).max(POLL_MINUTES_MAX).default(15),
 });
 export type DiarySettings = z.infer<typeof diary>;

@@ -2,32 +2,37 @@
  * Which addresses a diary may be pulled from: http(s) and webcal(s) of public hosts, checked again at each redirect.
  * Looks at the address only; what a public name resolves to is the platform's to guard (DEVELOPERS.md).
  */
+import { ADDRESS_MAX } from "../bounds.ts";
+import { isSpecialV4, isSpecialV6 } from "./specialAddresses.ts";
+
 export type AddressFault = "not-an-address" | "scheme" | "local-address";
 
-/** Names that mean this machine or this network and never a public host. */
-const LOCAL_NAME = /(^|\.)(localhost|local|internal|lan|home|intranet|corp|home\.arpa)$/;
+/**
+ * Last labels of names that mean this machine or this network and never a public host. RFC 6761 (localhost), RFC 6762
+ * (local; its appendix G has the private names in use: intranet, internal, private, corp, home, lan), RFC 8375 (home.arpa),
+ * ICANN's reservation of internal (2024); localdomain and svc are what hosts files and clusters use: common practice.
+ */
+const LOCAL_NAME =
+  /(^|\.)(localhost|localdomain|local|internal|lan|home|intranet|corp|private|home\.arpa|svc|localhost[46]|localdomain[46])$/;
 
-const isPrivateV4 = (host: string): boolean => {
-  const [a, b] = host.split(".").map(Number) as [number, number];
-  return (
-    a === 0 ||
-    a === 10 ||
-    a === 127 ||
-    a >= 224 ||
-    (a === 100 && b >= 64 && b <= 127) ||
-    (a === 169 && b === 254) ||
-    (a === 172 && b >= 16 && b <= 31) ||
-    (a === 192 && (b === 168 || b === 0)) ||
-    (a === 198 && (b === 18 || b === 19))
-  );
+/** What the URL parser would silently take out, so that the address read is not the one written. */
+const CONTROL = /\p{Cc}/u;
+
+/** A cloud's metadata service by a name of its own; it resolves to a link-local address inside that cloud alone. */
+const METADATA_NAME = /(^|\.)metadata\.goog$/;
+
+/** The URL parser has put every spelling of a host into one form before this looks at it. */
+const isLocal = (host: string): boolean => {
+  if (host.startsWith("[")) return isSpecialV6(host.slice(1, -1));
+  if (/^\d+\.\d+\.\d+\.\d+$/.test(host)) return isSpecialV4(host);
+  const name = host.replace(/\.$/, "").toLowerCase();
+  return !name.includes(".") || LOCAL_NAME.test(name) || METADATA_NAME.test(name);
 };
 
-/** The URL parser has put every spelling of a number into one form before this looks at it. */
-const isLocal = (host: string): boolean => {
-  if (host.startsWith("[")) return !/^\[[23]/.test(host) || /^\[2002:|^\[2001:(0|db8):/.test(host);
-  if (/^\d+\.\d+\.\d+\.\d+$/.test(host)) return isPrivateV4(host);
-  const name = host.replace(/\.$/, "").toLowerCase();
-  return !name.includes(".") || LOCAL_NAME.test(name);
+/** An empty label, or a name longer than names can be (RFC 1035 §2.3.4), is of no host. */
+const isNoName = (host: string): boolean => {
+  const name = host.replace(/\.$/, "");
+  return name === "" || name.length > 253 || name.split(".").includes("");
 };
 
 /**
@@ -35,14 +40,11 @@ const isLocal = (host: string): boolean => {
  * @param allowLocal only ever set by the local start command, whose demo diaries live on this machine
  */
 export const diaryAddress = (text: string, allowLocal: boolean): URL | AddressFault => {
-  const url = URL.parse(text.trim().replace(/^webcal(s?):/i, (_all, s: string) => (s ? "https:" : "http:")));
+  const written = text.trim();
+  if (written.length > ADDRESS_MAX || CONTROL.test(written)) return "not-an-address";
+  const url = URL.parse(written.replace(/^webcal(s?):/i, (_all, s: string) => (s ? "https:" : "http:")));
   if (!url) return "not-an-address";
   if (url.protocol !== "https:" && url.protocol !== "http:") return "scheme";
+  if (!url.hostname.startsWith("[") && isNoName(url.hostname)) return "not-an-address";
   return isLocal(url.hostname) && !allowLocal ? "local-address" : url;
-};
-
-/** The address without what may be secret in it: for the desk's own eyes and for logs. */
-export const hostOf = (text: string): string => {
-  const url = diaryAddress(text, true);
-  return typeof url === "string" ? "an address that cannot be read" : url.host;
 };

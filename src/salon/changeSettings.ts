@@ -7,6 +7,7 @@ import { type Settings, settingsSchema } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
+import { unmaskSettings } from "./maskAddress.ts";
 
 export interface HeldSettings {
   readonly version: number;
@@ -46,12 +47,13 @@ export const changeSettings = async (
  */
 export const replaceSettings = (keeper: Keeper, given: Settings, ifVersion: number | null): Outcome<Settings> => {
   if (ifVersion !== null && ifVersion !== keeper.version) return fail({ code: "settings-changed-meanwhile" });
-  const named = new Set(given.diaries.map(({ name }) => name));
+  const meant = unmaskSettings(given, keeper.settings);
+  const named = new Set(meant.diaries.map(({ name }) => name));
   const kept = keeper.settings.diaries.filter(
     ({ name, url }) => !url && !named.has(name) && keeper.state.diaries.get(name)?.lastGood,
   );
-  const diaries = [...given.diaries, ...kept];
-  return diaries.length > DIARIES_MAX ? fail({ code: "diary-not-added" }) : succeed({ ...given, diaries });
+  const diaries = [...meant.diaries, ...kept];
+  return diaries.length > DIARIES_MAX ? fail({ code: "diary-not-added" }) : succeed({ ...meant, diaries });
 };
 
 /** The present settings with one more pushed diary, where they have room and it a name they can keep. */

@@ -19,6 +19,17 @@ const addressWords = {
 
 const HELD = "It is held until it is seen again or you accept it; the last good reading stays.";
 
+/** Statuses of an address that no longer holds, or asks for a key it was not given. */
+const GONE: ReadonlySet<number> = new Set([401, 403, 404, 410]);
+
+const adviceOn = ({ status, retryAfterSeconds }: Extract<FetchFault, { code: "answered-badly" }>): string => {
+  if (GONE.has(status)) return "Check in the calendar program that the address still holds.";
+  const again = "The last good reading stays; it will be tried again";
+  if (retryAfterSeconds === null || retryAfterSeconds === 0) return `${again}.`;
+  const minutes = Math.ceil(retryAfterSeconds / 60);
+  return `It asks to be left alone for ${minutes === 1 ? "a minute" : `${minutes} minutes`} from then on. ${again} after that, and not sooner.`;
+};
+
 const textOf = (fault: DiaryFault): string => {
   switch (fault.code) {
     case "diary-not-calendar":
@@ -32,11 +43,7 @@ const textOf = (fault: DiaryFault): string => {
     case "no-answer":
       return "The diary's address did not answer in full. The last good reading stays; it will be tried again.";
     case "answered-badly":
-      return `The diary's address answered with status ${fault.status}. ${
-        fault.status === 401 || fault.status === 403 || fault.status === 404 || fault.status === 410
-          ? "Check in the calendar program that the address still holds."
-          : "The last good reading stays; it will be tried again."
-      }`;
+      return `The diary's address answered with status ${fault.status}. ${adviceOn(fault)}`;
     case "too-many-redirects":
       return `The diary's address sent on more than ${fault.max} times. Give the final address.`;
     case "diary-emptied":

@@ -9,6 +9,7 @@ import { Zone } from "../time/zone.ts";
 import { compileDesk, printOf, type SalonDesk } from "./desk.ts";
 import { emptyState } from "./emptyState.ts";
 import { newDiary } from "./newDiary.ts";
+import { refuseAddresses } from "./refuseAddresses.ts";
 import { renderFeed } from "./renderFeed.ts";
 import { change, nextBoundary, settle, type Work } from "./settle.ts";
 import { type RenderedFeed, Store } from "./store.ts";
@@ -116,7 +117,8 @@ export class Keeper {
   /** The desk of settings that somebody gives now, or what is wrong with them. */
   async compile(settings: Settings, year: number): ReturnType<typeof compileDesk> {
     const made = await this.#compile(settings, year);
-    const refusals = made.ok ? refuseRegion(made.desk.rules.holidays) : [];
+    const addresses = refuseAddresses(settings, this.#desk?.rules.settings, this.surroundings.allowLocal);
+    const refusals = made.ok ? [...addresses, ...refuseRegion(made.desk.rules.holidays)] : [];
     return refusals.length > 0 ? { ok: false, refusals } : made;
   }
 
@@ -200,7 +202,14 @@ const forgetMovedDiaries = (work: Work, before: Settings, after: Settings): void
   for (const { name, url } of after.diaries) {
     const diary = work.diaries.get(name);
     if (!diary || !urls.has(name) || urls.get(name) === url) continue;
-    work.diaries.set(name, { ...diary, etag: null, lastModified: null, failures: 0, nextPoll: work.at });
+    work.diaries.set(name, {
+      ...diary,
+      etag: null,
+      lastModified: null,
+      failures: 0,
+      nextPoll: work.at,
+      restUntil: null,
+    });
   }
 };
 

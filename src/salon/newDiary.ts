@@ -14,6 +14,7 @@ export const newDiary = (name: string, at: Instant): Diary => ({
   etag: null,
   lastModified: null,
   nextPoll: at,
+  restUntil: null,
   failures: 0,
   horizonDay: null,
 });

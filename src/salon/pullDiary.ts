@@ -4,19 +4,12 @@ import type { Instant } from "../time/instant.ts";
 import { type Fetched, fetchDiary } from "./fetchDiary.ts";
 import type { Keeper } from "./keeper.ts";
 import { horizonToday } from "./readBlocks.ts";
-import {
-  beginReading,
-  diaryOf,
-  type Indexed,
-  indexStream,
-  keepReading,
-  refuseReading,
-  takeReading,
-} from "./readings.ts";
+import { diaryOf, type Indexed, indexStream, keepReading, refuseReading, takeReading } from "./readings.ts";
 import { jitterOf, nextPollAt } from "./schedule.ts";
+import type { Diary } from "./types.ts";
 
 /**
- * Does nothing where the diary has no address, or has left the settings while it was asked.
+ * Does nothing where the diary has no address, has left the settings while it was asked, or is still to be left alone.
  * @param wake settles the salon and gives the present instant; asked again once the answer is there
  */
 export const pullDiary = async (
@@ -25,24 +18,40 @@ export const pullDiary = async (
   wake: () => Promise<Instant>,
 ): Promise<void> => {
   const { name, url } = settings;
-  if (!url) return;
   const began = await wake();
-  const number = beginReading(keeper, name, began);
-  const { etag, lastModified } = diaryOf(keeper, name);
-  const fetched = await fetchDiary(url, { etag, lastModified }, keeper.surroundings.allowLocal, began * 1000);
+  if (!url || !isStillAsked(keeper, settings)) return;
+  const { etag, lastModified, restUntil, failures, begun } = diaryOf(keeper, name);
+  if (restUntil !== null && began < restUntil) return;
+  const number = begun + 1;
+  // Until it is over it counts as failed: what ends this object meanwhile must not have it asked again at once.
+  planNext(keeper, settings, { failures: failures + 1, begun: number }, null, began);
+  const fetched = await fetchDiary(url, { etag, lastModified }, keeper.surroundings.allowLocal, began);
   const indexed =
     fetched.kind === "body" ? await indexStream(fetched.body, horizonToday(keeper.desk.rules.zone, began)) : undefined;
   const now = await wake();
   // What another address answered, or a diary that is gone meanwhile, is nobody's reading any more.
-  if (keeper.settings.diaries.find((each) => each.name === name)?.url !== url) return;
+  if (!isStillAsked(keeper, settings) || diaryOf(keeper, name).begun < number) return;
   const isGood = apply(keeper, name, number, fetched, indexed, now);
-  keeper.change(now, (work) => {
-    const read = diaryOf(keeper, name);
-    const failures = isGood ? 0 : read.failures + 1;
-    const jitter = jitterOf(`${keeper.desk.rules.namespace} ${name}`);
-    const nextPoll = nextPollAt(settings, failures, retryAfterOf(fetched), now, jitter);
-    work.diaries.set(name, { ...read, failures, nextPoll });
-  });
+  planNext(keeper, settings, { failures: isGood ? 0 : failures + 1 }, retryAfterOf(fetched), now);
+};
+
+/** Whether the salon keeps the diary, at the address it had. */
+const isStillAsked = (keeper: Keeper, { name, url }: DiarySettings): boolean =>
+  keeper.state.diaries.has(name) && keeper.settings.diaries.find((each) => each.name === name)?.url === url;
+
+/** Notes when the diary is pulled next, and with it what else is new of it. */
+const planNext = (
+  keeper: Keeper,
+  settings: DiarySettings,
+  news: Pick<Diary, "failures"> & Partial<Pick<Diary, "begun">>,
+  retryAfter: number | null,
+  now: Instant,
+): void => {
+  const jitter = jitterOf(`${keeper.desk.rules.namespace} ${settings.name}`);
+  const nextPoll = nextPollAt(settings, news.failures, retryAfter, now, jitter);
+  const restUntil = retryAfter === null ? null : now + retryAfter;
+  const diary = diaryOf(keeper, settings.name);
+  keeper.change(now, (work) => work.diaries.set(settings.name, { ...diary, ...news, nextPoll, restUntil }));
 };
 
 const retryAfterOf = (fetched: Fetched): number | null =>
@@ -58,14 +67,14 @@ const apply = (
   now: Instant,
 ): boolean => {
   if (fetched.kind === "unchanged") {
-    keepReading(keeper, name, now);
+    keepReading(keeper, name, number, now);
     return true;
   }
   if (fetched.kind === "fault" || !indexed || "refusal" in indexed) {
     const noAnswer = { code: "no-answer" } as const;
     const fault =
       fetched.kind === "fault" ? fetched.fault : indexed && "refusal" in indexed ? indexed.refusal : noAnswer;
-    refuseReading(keeper, name, fault, now);
+    refuseReading(keeper, name, number, fault, now);
     return false;
   }
   const { etag, lastModified } = fetched;

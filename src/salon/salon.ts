@@ -3,7 +3,7 @@
  * what web/ may ask of a salon; each first settles up to now, then answers. Knows no HTTP and makes no words.
  */
 import { DurableObject } from "cloudflare:workers";
-import { COUNT_BACK_YEARS_MAX } from "../bounds.ts";
+import { COUNT_BACK_YEARS_MAX, PULLS_AT_ONCE } from "../bounds.ts";
 import { countBack } from "../plan/countBack.ts";
 import { type EarliestStart, earliestStarts } from "../plan/earliest.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
@@ -15,12 +15,15 @@ import { changeSettings, type HeldSettings, removeDiary, replaceSettings } from 
 import { type ConsentHeld, consentOf, type ConsentSaid, withdrawConsent } from "./consent.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { Keeper } from "./keeper.ts";
+import { maskSettings, unmaskSettings } from "./maskAddress.ts";
 import { type PlanChange, previewSettings } from "./previewSettings.ts";
 import { EVERY_PLAN, instantOf, type PlanBound, type PlanChoice, plansOf } from "./plans.ts";
 import { acceptHeld, diaryOf, repeatReading, reportsOf } from "./readings.ts";
 import { nextAlarm } from "./nextAlarm.ts";
 import { pullDiary } from "./pullDiary.ts";
+import { PullQueue } from "./PullQueue.ts";
 import { pushDiary } from "./pushDiary.ts";
+import { PushOrder } from "./PushOrder.ts";
 import { addClientRecord, addRecord, type FactDraft } from "./records.ts";
 import { type FeedChoice, renderFeed } from "./renderFeed.ts";
 import { rulesFor } from "./rulesFor.ts";
@@ -50,6 +53,8 @@ const yearNow = (): number => new Date().getUTCFullYear();
 
 export class Salon extends DurableObject<SalonEnv> {
   readonly #keeper: Keeper;
+  readonly #pulls = new PullQueue(PULLS_AT_ONCE);
+  readonly #pushes = new PushOrder();
 
   constructor(ctx: DurableObjectState, env: SalonEnv) {
     super(ctx, env);
@@ -80,16 +85,20 @@ export class Salon extends DurableObject<SalonEnv> {
     return this.#keeper.exists && this.#keeper.store.hasKey(hash);
   }
 
+  /** The settings as they leave the salon: no diary's address shows its user and password. */
   async settings(): Promise<{ version: number; settings: Settings; feedGeneration: number }> {
     await this.#wake();
     return {
       version: this.#keeper.version,
-      settings: this.#keeper.settings,
+      settings: maskSettings(this.#keeper.settings),
       feedGeneration: Number(this.#keeper.store.meta("feed-generation")),
     };
   }
 
-  /** @param ifVersion the version the caller has seen, or null where it does not say */
+  /**
+   * A diary's address that comes as it was shown stands for the one that is stored.
+   * @param ifVersion the version the caller has seen, or null where it does not say
+   */
   async putSettings(given: Settings, ifVersion: number | null): Promise<Outcome<HeldSettings>> {
     const keeper = this.#keeper;
     const held = await changeSettings(keeper, this.#wake, () => replaceSettings(keeper, given, ifVersion));
@@ -97,29 +106,31 @@ export class Salon extends DurableObject<SalonEnv> {
     const now = await this.#wake();
     for (const name of keeper.state.diaries.keys()) repeatReading(keeper, name, now);
     await this.#setAlarm();
-    return held;
+    return succeed({ version: held.value.version, settings: maskSettings(held.value.settings) });
   }
 
   /** What these settings would change; changes nothing. */
   async previewSettings(settings: Settings): Promise<Outcome<readonly PlanChange[]>> {
     const now = await this.#wake();
-    const made = await this.#keeper.compile(settings, yearNow());
+    const made = await this.#keeper.compile(unmaskSettings(settings, this.#keeper.settings), yearNow());
     if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
     return succeed(previewSettings(this.#keeper.state, this.#keeper.desk.rules, made.desk.rules, now));
   }
 
   /** Takes a pushed diary; a name not yet known becomes a new pushed diary of this salon, once it could be read. */
   async pushDiary(name: string, body: ReadableStream<Uint8Array>): Promise<Outcome<DiaryReport>> {
-    const pushed = await pushDiary(this.#keeper, name, body, this.#wake);
+    const pushed = await pushDiary(this.#keeper, this.#pushes, name, body, this.#wake);
     await this.#setAlarm();
     return pushed;
   }
 
-  /** Takes a diary away, and its bookings ahead with it. */
-  async dropDiary(name: string): Promise<Outcome<HeldSettings>> {
+  /** Takes a diary away, and its bookings ahead with it; what is on its way to it comes too late. */
+  async dropDiary(name: string): Promise<Outcome<null>> {
     const held = await changeSettings(this.#keeper, this.#wake, () => removeDiary(this.#keeper, name));
+    if (!held.ok) return held;
+    this.#pushes.takeAway(name);
     await this.#setAlarm();
-    return held;
+    return succeed(null);
   }
 
   async confirmDiary(name: string): Promise<Outcome<DiaryReport>> {
@@ -131,11 +142,13 @@ export class Salon extends DurableObject<SalonEnv> {
     return report ? succeed(report) : fail({ code: "nothing-held", diary: name });
   }
 
-  /** Pulls every diary that has an address, and gives the last report of each. */
+  /**
+   * Pulls every diary that has an address, due or not, and gives the last report of each. One whose upstream asked to be
+   * left alone for a while is left alone, and its last report says so.
+   */
   async refresh(): Promise<readonly DiaryReport[]> {
     await this.#wake();
-    await Promise.all(this.#keeper.settings.diaries.map((diary) => this.#pull(diary)));
-    await this.#setAlarm();
+    await this.#pullAll(this.#keeper.settings.diaries);
     return reportsOf(this.#keeper.state);
   }
 
@@ -270,13 +283,7 @@ export class Salon extends DurableObject<SalonEnv> {
     if (!this.#keeper.exists) return;
     const now = await this.#wake();
     const isDue = ({ name }: DiarySettings): boolean => (diaryOf(this.#keeper, name).nextPoll ?? now + 1) <= now;
-    const pulls = await Promise.allSettled(
-      this.#keeper.settings.diaries.filter(isDue).map((diary) => this.#pull(diary)),
-    );
-    this.#moveHorizons(secondsNow());
-    await this.#setAlarm();
-    // A fault of this code in one pull is still a fault, but first the other diaries and the next alarm get their due.
-    for (const pull of pulls) if (pull.status === "rejected") throw pull.reason;
+    await this.#pullAll(this.#keeper.settings.diaries.filter(isDue), () => this.#moveHorizons(secondsNow()));
   }
 
   /** The bytes as stored where nothing has changed since; otherwise undefined, and the salon is awake and settled. */
@@ -297,8 +304,19 @@ export class Salon extends DurableObject<SalonEnv> {
     return now;
   };
 
-  #pull(diary: DiarySettings): Promise<void> {
-    return pullDiary(this.#keeper, diary, this.#wake);
+  /** @param afterwards what is to be done whatever came of the pulls, before the alarm is set */
+  async #pullAll(diaries: readonly DiarySettings[], afterwards: () => void = () => {}): Promise<void> {
+    const pulls = await Promise.allSettled(
+      diaries
+        .filter(({ url }) => url)
+        .map((diary) =>
+          this.#pulls.add(`${diary.name}\n${diary.url}`, () => pullDiary(this.#keeper, diary, this.#wake)),
+        ),
+    );
+    afterwards();
+    await this.#setAlarm();
+    // A fault of this code in one pull is still a fault, but first the other diaries and the next alarm get their due.
+    for (const pull of pulls) if (pull.status === "rejected") throw pull.reason;
   }
 
   /** The horizon moves with the days: what comes into it is read from the stored text. */

@@ -151,6 +151,8 @@ export interface Diary {
   readonly etag: string | null;
   readonly lastModified: string | null;
   readonly nextPoll: Instant | null;
+  /** Until when upstream asked to be left alone; null: it did not. */
+  readonly restUntil: Instant | null;
   /** Pulls failed in a row. */
   readonly failures: number;
   /** The local day the horizon was last reckoned from. */

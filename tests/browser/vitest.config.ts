@@ -5,7 +5,7 @@ export default defineConfig({
   root: new URL("../..", import.meta.url).pathname,
   test: {
     name: "browser",
-    include: ["tests/browser/**/*.test.ts"],
+    include: ["tests/browser/**/*.test.ts", "tests/faults/**/*.test.ts"],
     fileParallelism: false,
     testTimeout: 180_000,
     hookTimeout: 180_000,

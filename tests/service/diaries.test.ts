@@ -160,6 +160,10 @@ test("a pulled diary is asked with validators, backs off when it fails, and keep
   expect(calls()).toBe(afterRetry);
   expect(await stepsOf(salon)).toBe(steps);
   answer = { body: FULL, init: {} };
+  // Until the time has come that the 429 named, a refresh does not ask either.
+  await ask(salon.key, "POST", "/api/salon/refresh");
+  expect(calls()).toBe(afterRetry);
+  setClock("2026-12-01T13:30:01Z");
   expect(
     (await (await ask(salon.key, "POST", "/api/salon/refresh")).json<{ diaries: Report[] }>()).diaries[0]?.status,
   ).toBe("read");
@@ -182,9 +186,9 @@ test("a diary is never asked of this machine or a private network, not even afte
     "ftp://calendar.example/a.ics",
     "file:///etc/passwd",
   ]) {
-    const salon = await createSalon({ ...MINIMAL, diaries: [{ name: "main", url }] });
-    await ask(salon.key, "POST", "/api/salon/refresh");
-    expect((await reportOf(salon.key))?.reason?.code).toBe("address-refused");
+    await expect(createSalon({ ...MINIMAL, diaries: [{ name: "main", url }] })).rejects.toThrow(
+      "no salon was made: 422",
+    );
   }
   expect(calls).not.toHaveBeenCalled();
   const salon = await createSalon({ ...MINIMAL, diaries: [{ name: "main", url: "webcal://calendar.example/a.ics" }] });

@@ -1,0 +1,272 @@
+/**
+ * Which addresses may be asked for a diary, in every spelling that the URL parser takes. Ranges: the IANA special-purpose
+ * address registries (RFC 6890), from memory; names: RFC 6761, RFC 6762, RFC 8375. Public controls: hosts of the DNS root,
+ * of documentation-free blocks, and one address before and after each special block.
+ */
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { diaryAddress } from "../../src/salon/address.ts";
+
+const LOCAL_HOSTS = [
+  // IPv4, as a person or a trickster writes it
+  "127.0.0.1",
+  "127.1",
+  "127.0.1",
+  "0x7f.1",
+  "0x7F.0x0.0x0.0x1",
+  "2130706433",
+  "0x7f000001",
+  "017700000001",
+  "0177.0.0.1",
+  "127.0.0.1.",
+  "127.255.255.254",
+  "0.0.0.0",
+  "0",
+  "0x",
+  "0.1.2.3",
+  "10.0.0.0",
+  "10.255.255.255",
+  "172.16.0.1",
+  "172.31.255.255",
+  "192.168.0.1",
+  "192.168.255.255",
+  "3232235521",
+  "169.254.169.254",
+  "0xa9fea9fe",
+  "100.64.0.0",
+  "100.127.255.255",
+  "192.0.0.0",
+  "192.0.0.255",
+  "192.0.2.1",
+  "192.88.99.1",
+  "192.31.196.1",
+  "192.52.193.1",
+  "192.175.48.1",
+  "198.18.0.0",
+  "198.19.255.255",
+  "198.51.100.1",
+  "203.0.113.255",
+  "224.0.0.1",
+  "239.255.255.255",
+  "240.0.0.1",
+  "255.255.255.255",
+  // dots of other scripts, full-width digits, escapes
+  "127。0。0。1",
+  "127．0．0．1",
+  "１２７.０.０.１",
+  "①②⑦.0.0.1",
+  "%31%32%37.0.0.1",
+  "127%2e0%2e0%2e1",
+  "loc%61lhost",
+  "ｌｏｃａｌｈｏｓｔ",
+  "localhost。",
+  "printer。local",
+  // IPv6
+  "[::]",
+  "[::1]",
+  "[0:0:0:0:0:0:0:1]",
+  "[0000:0000:0000:0000:0000:0000:0000:0001]",
+  "[::127.0.0.1]",
+  "[::ffff:127.0.0.1]",
+  "[::ffff:7f00:1]",
+  "[::FFFF:8.8.8.8]",
+  "[::ffff:0:127.0.0.1]",
+  "[64:ff9b::127.0.0.1]",
+  "[64:ff9b::8.8.8.8]",
+  "[64:ff9b:1::1]",
+  "[100::1]",
+  "[2::1]",
+  "[20::1]",
+  "[3ff::1]",
+  "[2001::1]",
+  "[2001:0:4136:e378::1]",
+  "[2001:2::1]",
+  "[2001:10::1]",
+  "[2001:20::1]",
+  "[2001:1ff::1]",
+  "[2001:db8::1]",
+  "[2001:DB8:ffff::1]",
+  "[2002:7f00:1::]",
+  "[2002:c0a8:1::1]",
+  "[2620:4f:8000::1]",
+  "[3ffe::1]",
+  "[3fff::1]",
+  "[3fff:fff::1]",
+  "[5f00::1]",
+  "[4000::1]",
+  "[fc00::]",
+  "[fd12:3456:789a::1]",
+  "[fe80::1]",
+  "[febf::1]",
+  "[fec0::1]",
+  "[ff02::1]",
+  "[ffff:ffff:ffff:ffff:ffff:ffff:ffff:ffff]",
+  // names
+  "localhost",
+  "LOCALHOST",
+  "localhost.",
+  "foo.localhost",
+  "a.b.localhost.",
+  "localhost.localdomain",
+  "localhost6.localdomain6",
+  "printer.local",
+  "router.lan",
+  "nas.home.arpa",
+  "nas.home",
+  "intranet",
+  "wiki.intranet",
+  "mail.corp",
+  "db.private",
+  "metadata.google.internal",
+  "metadata.goog",
+  "kubernetes.default.svc",
+  "kubernetes.default.svc.cluster.local",
+  "router",
+  "ip6-loopback",
+  "com",
+];
+
+test.each(LOCAL_HOSTS)("%s is never asked for a diary", (host) => {
+  for (const address of [
+    `http://${host}/a.ics`,
+    `https://${host}:8443/a.ics`,
+    `webcal://${host}/a.ics`,
+    `WebCals://user:pass@${host}/a.ics`,
+    `http://calendar.example@${host}/a.ics`,
+    `http://calendar.example:80@${host}/`,
+    `http:${host}/a.ics`,
+    `webcal:${host}/a.ics`,
+    `https:\\\\${host}\\a.ics`,
+    `  https://${host}/?x=https://calendar.example/#calendar.example  `,
+  ]) {
+    expect([address, diaryAddress(address, false)]).toEqual([address, "local-address"]);
+  }
+});
+
+test("an address of this machine is asked where local diaries are allowed, and other schemes are not", () => {
+  expect(String(diaryAddress("webcal://127.1:8788/ines.ics", true))).toBe("http://127.0.0.1:8788/ines.ics");
+  expect(diaryAddress("ftp://127.0.0.1/a.ics", true)).toBe("scheme");
+});
+
+test.each([
+  "8.8.8.8",
+  "1.0.0.0",
+  "9.255.255.255",
+  "11.0.0.0",
+  "100.63.255.255",
+  "100.128.0.0",
+  "126.255.255.255",
+  "128.0.0.0",
+  "169.253.255.255",
+  "169.255.0.0",
+  "172.15.255.255",
+  "172.32.0.0",
+  "192.0.1.0",
+  "192.0.3.0",
+  "192.0.78.24",
+  "192.167.255.255",
+  "192.169.0.0",
+  "198.17.255.255",
+  "198.20.0.0",
+  "198.51.99.255",
+  "198.51.101.0",
+  "203.0.112.255",
+  "203.0.114.0",
+  "223.255.255.255",
+  "[2606:2800:21f::1]",
+  "[2001:200::1]",
+  "[2001:db7::1]",
+  "[2001:db9::1]",
+  "[2003::1]",
+  "[2a00:1450:4009::200e]",
+  "[3ffd::1]",
+  "[3fff:1000::1]",
+  "calendar.example",
+  "calendar.example.",
+  "LOCALHOST.example",
+  "local.example",
+  "internal.calendar.example",
+  "notlocalhost.example",
+  "mylan.example",
+  "xn--bcher-kva.example",
+  "bücher.example",
+])("%s is public, and asked", (host) => {
+  expect(diaryAddress(`https://${host}/a.ics`, false)).toBeInstanceOf(URL);
+});
+
+test.each([
+  ["https://calendar.example/a.ics?key=1", "https://calendar.example/a.ics?key=1"],
+  ["webcal://calendar.example/a.ics", "http://calendar.example/a.ics"],
+  ["WEBCALS://calendar.example/a.ics", "https://calendar.example/a.ics"],
+  ["webcal:calendar.example/a.ics", "http://calendar.example/a.ics"],
+  ["webcal:///calendar.example/a.ics", "http://calendar.example/a.ics"],
+  ["https://calendar.example:8443/a.ics", "https://calendar.example:8443/a.ics"],
+  [" https://calendar.example/a.ics\n", "https://calendar.example/a.ics"],
+  ["http://93.184.215.14/a.ics", "http://93.184.215.14/a.ics"],
+])("%j is asked as %s", (given, asked) => {
+  expect(String(diaryAddress(given, false))).toBe(asked);
+});
+
+test.each([
+  ["ftp://calendar.example/a.ics", "scheme"],
+  ["javascript:alert(1)", "scheme"],
+  ["file:///etc/passwd", "scheme"],
+  ["data:text/calendar,BEGIN:VCALENDAR", "scheme"],
+  ["webcalx://calendar.example/", "scheme"],
+  ["feed:https://calendar.example/", "scheme"],
+  ["blob:https://calendar.example/1", "scheme"],
+  ["/etc/passwd", "not-an-address"],
+  ["//calendar.example/a.ics", "not-an-address"],
+  ["calendar.example/a.ics", "not-an-address"],
+  ["", "not-an-address"],
+  ["https://", "not-an-address"],
+  ["https:///", "not-an-address"],
+  ["webcal:", "not-an-address"],
+  ["https://user:pass@/a.ics", "not-an-address"],
+  ["https://.", "not-an-address"],
+  ["https://../a.ics", "not-an-address"],
+  ["https://calendar..example/", "not-an-address"],
+  ["https://.calendar.example/", "not-an-address"],
+  ["https://calendar.example../", "not-an-address"],
+  ["https://localhost../", "not-an-address"],
+  ["https://cal endar.example/", "not-an-address"],
+  ["https://calen\ndar.example/", "not-an-address"],
+  ["https://calendar.example/a\r\nHost: other.example", "not-an-address"],
+  ["https://calendar.example/\ta.ics", "not-an-address"],
+  ["ht\ntps://calendar.example/", "not-an-address"],
+  ["https://calendar.example/\0", "not-an-address"],
+  ["https://calendar.example:99999/", "not-an-address"],
+  ["https://[fe80::1%25eth0]/", "not-an-address"],
+  ["https://[::1/", "not-an-address"],
+  ["https://256.0.0.1/", "not-an-address"],
+  ["https://1.2.3.4.5/", "not-an-address"],
+  ["https://%00.example/", "not-an-address"],
+  ["https://calendar.example%2f@127.0.0.1%2f/", "not-an-address"],
+  [`https://calendar.example/${"a".repeat(8_000)}`, "not-an-address"],
+  [`https://${"a.".repeat(200)}example/`, "not-an-address"],
+])("%j is refused as %s", (address, fault) => {
+  expect(diaryAddress(address, false)).toBe(fault);
+});
+
+test("no IPv4 address of a private network is asked, however its number is written", () => {
+  // The first address of each, and how many there are.
+  const inside = fc.constantFrom(
+    { first: 0x0a00_0000, size: 2 ** 24 },
+    { first: 0x7f00_0000, size: 2 ** 24 },
+    { first: 0xac10_0000, size: 2 ** 20 },
+    { first: 0xc0a8_0000, size: 2 ** 16 },
+    { first: 0xa9fe_0000, size: 2 ** 16 },
+  );
+  const spelling = fc.constantFrom<(number: number) => string>(
+    (number) => String(number),
+    (number) => `0x${number.toString(16)}`,
+    (number) => `0${number.toString(8)}`,
+    (number) => `${number >>> 24}.${number & 0xff_ffff}`,
+    (number) => `0x${(number >>> 24).toString(16)}.${(number >>> 16) & 255}.0${(number & 0xffff).toString(8)}`,
+  );
+  fc.assert(
+    fc.property(inside, fc.nat({ max: 0xffff_ffff }), spelling, ({ first, size }, any, write) => {
+      expect(diaryAddress(`http://${write(first + (any % size))}/`, false)).toBe("local-address");
+    }),
+  );
+});
