@@ -3,7 +3,6 @@
  * are a hundred thousand events, and objects for each would fill the memory that the edge gives.
  */
 import { BLOCK_MAX_BYTES } from "../bounds.ts";
-import type { Day } from "../time/instant.ts";
 import type { EventFault } from "./eventText.ts";
 import type { RoughSpan } from "./types.ts";
 
@@ -70,7 +69,7 @@ export class EventShelf {
       const { piece, at } = place;
       yield {
         octets: new Uint8Array(piece.buffer, at + HEAD_BYTES, piece.getUint32(at + LENGTH)),
-        span: { first: piece.getInt32(at + FIRST) as Day, last: piece.getInt32(at + LAST) as Day },
+        span: { first: piece.getInt32(at + FIRST), last: piece.getInt32(at + LAST) },
         fault: FAULTS[piece.getInt32(at + FAULT)] ?? null,
         calendar: piece.getInt32(at + CALENDAR),
       };

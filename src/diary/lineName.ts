@@ -9,8 +9,9 @@ export const OTHER = "OTHER";
 
 const KNOWN = ["BEGIN", "END", "PRODID", "X-WR-CALNAME", "NAME", ...READ_PROPERTIES, ...ZONE_PROPERTIES];
 
+const encoder = new TextEncoder();
 const addUnit = (sum: number, unit: number): number => (Math.imul(sum, 31) + unit) | 0;
-const sumOf = (name: string): number => [...name].reduce((sum, letter) => addUnit(sum, letter.charCodeAt(0)), 0);
+const sumOf = (name: string): number => encoder.encode(name).reduce(addUnit, 0);
 const bySum = new Map(KNOWN.map((name) => [sumOf(name), name]));
 
 /**

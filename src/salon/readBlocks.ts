@@ -106,7 +106,7 @@ export const findsNothingNew = (
     return isRead(before, block, day, by) && before?.sortedBy === by.sortedBy;
   });
 
-const read = (block: Block, known: BlockRead | undefined, day: Day, by: ReadingBy): StoredBlock => {
+const readOne = (block: Block, known: BlockRead | undefined, day: Day, by: ReadingBy): StoredBlock => {
   if (known && isRead(known, block, day, by)) {
     if (known.sortedBy === by.sortedBy) return { block, read: known, isNew: false };
     const entries = known.entries.map(({ entry }) => ({ entry, sorted: sortEntry(entry, by.sorting) }));
@@ -137,7 +137,7 @@ const readAll = (blocks: readonly Block[], known: ReadonlyMap<string, BlockRead>
       stored.push({ block, read: isSame && before ? before : asRead(block, day, by, [], []), isNew: !isSame });
     } else if (room <= 0) leftOut.push(block);
     else {
-      const each = read(block, before, day, by);
+      const each = readOne(block, before, day, by);
       room -= each.read.entries.length;
       stored.push(each);
     }

@@ -108,7 +108,7 @@ const planPlainly = (): void => {
       uid,
       start: start.getTime() / 1000,
       end: (end ?? start).getTime() / 1000,
-      summary: String(summary),
+      summary: typeof summary === "string" ? summary : "",
       service: "Colour",
       diary: "main",
       client,
