@@ -92,7 +92,12 @@ export class BlockCollector {
     } else if (inside === "VCALENDAR") this.#noteCalendar(name, octets.subarray(from, to));
   }
 
-  /** Everything gathered; call once, at the end. */
+  /** The text has ended; an event that is open breaks off here. */
+  end(): void {
+    if (this.#event) this.#closeEvent("not-closed");
+  }
+
+  /** Everything gathered; call once, after the end. */
   blocks(): RawBlock[] {
     const hasOwnZones = this.#zones.names().some((name) => !findZone(name));
     const zonesFor = hasOwnZones ? (block: RawBlock) => this.#zonesOf(block) : () => [];

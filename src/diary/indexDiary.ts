@@ -8,7 +8,8 @@ import { LineUnfolder } from "./LineUnfolder.ts";
 import type { FileRefusal, Horizon, IndexedDiary } from "./types.ts";
 import { Utf8Source } from "./Utf8Source.ts";
 
-export type Indexed = IndexedDiary | { readonly refusal: FileRefusal };
+/** A refused file is never a diary; what could be told of it before it broke off is for whoever looks into the matter. */
+export type Indexed = IndexedDiary | { readonly refusal: FileRefusal; readonly seen: IndexedDiary | null };
 
 export class DiaryIndexer {
   #bytes = 0;
@@ -38,14 +39,16 @@ export class DiaryIndexer {
   end(): Indexed {
     const [collector, unfolder] = [this.#collector, this.#unfolder];
     if (!collector || !unfolder) {
-      return { refusal: { code: "diary-too-large", bytes: this.#bytes, max: DIARY_MAX_BYTES } };
+      return { refusal: { code: "diary-too-large", bytes: this.#bytes, max: DIARY_MAX_BYTES }, seen: null };
     }
     unfolder.push(this.#source.end());
     unfolder.end();
-    if (!collector.isCalendar) return { refusal: { code: "diary-not-calendar", begins: collector.begins } };
-    const { open, raw, calendarName, producer } = collector;
-    if (open !== null) return { refusal: { code: "diary-cut-off", open } };
-    return { blocks: collector.blocks(), raw, calendarName, producer };
+    collector.end();
+    const { isCalendar, begins, open, raw, calendarName, producer } = collector;
+    const seen = { blocks: collector.blocks(), raw, calendarName, producer };
+    if (!isCalendar) return { refusal: { code: "diary-not-calendar", begins }, seen };
+    if (open !== null) return { refusal: { code: "diary-cut-off", open }, seen };
+    return seen;
   }
 }
 

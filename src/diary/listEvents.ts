@@ -7,7 +7,10 @@ import type { Why } from "../plan/types.ts";
 import { type Day, formatDay, formatInstant, type Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { arrangeEvents } from "./arrangeEvents.ts";
-import { type EventTimes, readEvent } from "./readEvent.ts";
+import { repeats } from "./expandSeries.ts";
+import { findZone } from "./findZone.ts";
+import { parseRule } from "./parseRule.ts";
+import { type EventTimes, linesOf, readEvent } from "./readEvent.ts";
 import { clocksFor, type TimeReading } from "./resolveStart.ts";
 import { SKIP_TEXTS, type SkipCode } from "./skipReasons.ts";
 import type { Block } from "./types.ts";
@@ -23,6 +26,15 @@ export interface ListedEvent {
   readonly certain: boolean;
   /** Why the start is not certain. */
   readonly reason: Why | null;
+  /** By what its start was read: the TZID as written, "UTC", or null for a floating time or a date. */
+  readonly writtenZone: string | null;
+  /** Which IANA zone that is; null where the file's own definition was used, or nothing. */
+  readonly zone: string | null;
+  readonly repeats: boolean;
+  /** Why its repetition is not understood, where its start is. */
+  readonly doubt: Why | null;
+  /** As the file writes it, its escapes undone. */
+  readonly summary: string;
 }
 
 export interface EventList {
@@ -47,6 +59,9 @@ const whyOf = (code: SkipCode): Why => ({ code, text: SKIP_TEXTS[code] });
 
 const listEvent = (uid: string, event: EventTimes): ListedEvent => {
   const { start, recurrenceId, writtenStart, writtenRecurrenceId } = event;
+  const tzid = linesOf(event, "DTSTART")[0]?.params.get("TZID")?.trim();
+  const isUtc = start.kind === "time" && writtenStart.trim().toUpperCase().endsWith("Z");
+  const [summary = ""] = linesOf(event, "SUMMARY").map(({ value }) => value);
   return {
     uid,
     recurrenceId: recurrenceId && (idOf(recurrenceId) ?? writtenRecurrenceId),
@@ -55,7 +70,22 @@ const listEvent = (uid: string, event: EventTimes): ListedEvent => {
     writtenStart,
     certain: start.kind !== "not-certain",
     reason: start.kind === "not-certain" ? whyOf(start.code) : null,
+    writtenZone: isUtc ? "UTC" : (tzid ?? null),
+    zone: isUtc ? "UTC" : ((tzid && findZone(tzid)?.name) ?? null),
+    repeats: repeats(event),
+    doubt: doubtOf(event),
+    summary: summary.replace(/\\([\\;,nN])/g, (_, escaped: string) => (/n/i.test(escaped) ? " " : escaped)).trim(),
   };
+};
+
+/** Of several rules the first that is not understood. */
+const doubtOf = (event: EventTimes): Why | null => {
+  if (event.start.kind === "not-certain") return null;
+  for (const { value } of linesOf(event, "RRULE")) {
+    const rule = parseRule(value);
+    if (typeof rule === "string") return whyOf(rule);
+  }
+  return null;
 };
 
 const idOf = (reading: TimeReading): string | undefined =>

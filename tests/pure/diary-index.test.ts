@@ -90,7 +90,7 @@ test("a diary over the bound is refused with its size, and the sender is drained
   indexer.push(octets("BEGIN:VCALENDAR\r\n"));
   for (let index = 0; index < count; index++) indexer.push(chunk);
   const bytes = "BEGIN:VCALENDAR\r\n".length + count * chunk.length;
-  expect(indexer.end()).toEqual({ refusal: { code: "diary-too-large", bytes, max: DIARY_MAX_BYTES } });
+  expect(indexer.end()).toEqual({ refusal: { code: "diary-too-large", bytes, max: DIARY_MAX_BYTES }, seen: null });
 });
 
 test("a diary of 25 MB is read, and one line of it however long", () => {
