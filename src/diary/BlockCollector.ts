@@ -110,11 +110,9 @@ export class BlockCollector {
   }
 
   #noteCalendar(name: string, line: Uint8Array): void {
-    if (name === "PRODID") this.producer ??= parseContentLine(decodeLine(line)).value.trim();
+    if (name === "PRODID") this.producer ??= textIn(line);
     if (name === "X-WR-CALNAME" || name === "NAME") {
-      this.calendarName ??= parseContentLine(decodeLine(line))
-        .value.replace(/\\([\\;,])/g, "$1")
-        .trim();
+      this.calendarName ??= textIn(line);
     }
   }
 
@@ -251,6 +249,12 @@ const newEvent = (): OpenEvent => ({
   startDay: undefined,
   spanLines: [],
 });
+
+/** The TEXT value of a line, its escapes undone (RFC 5545 §3.3.11). */
+const textIn = (line: Uint8Array): string =>
+  parseContentLine(decodeLine(line))
+    .value.replace(/\\([\\;,])/g, "$1")
+    .trim();
 
 const encoder = new TextEncoder();
 /** As nearly every one of these lines is written. */

@@ -127,12 +127,13 @@ export const writeTable = async (
   const raw = seen?.raw ?? 0;
   await write(`${plain(file, WIDTH)}\n`);
   if (refused) await write(wrap(`REFUSED. ${refused.text}`, "  "));
-  await write(
-    wrap(
-      `${many(raw, "entry", "entries")} in the text: ${understood} understood, ${raw - understood - skipped} with a start that is not certain, ${skipped} left aside.`,
-      "  ",
-    ),
-  );
+  const uncertain = raw - understood - skipped;
+  const parts = [
+    `${understood} understood`,
+    ...(uncertain > 0 ? [`${uncertain} without a certain start`] : []),
+    ...(skipped > 0 ? [`${skipped} left aside`] : []),
+  ];
+  await write(wrap(`${many(raw, "entry", "entries")} in the text: ${parts.join(", ")}.`, "  "));
   const { calendarName, producer } = seen ?? { calendarName: null, producer: null };
   if (calendarName) await write(`  Calendar "${plain(calendarName, 60)}"\n`);
   if (producer) await write(`  Written by ${plain(producer, 60)}\n`);
@@ -154,7 +155,7 @@ export const writeTable = async (
       ),
     );
   }
-  await write(`\n  Times below are those of ${zone.name}.\n${rows.lines()}`);
+  if (understood > 0) await write(`\n  Times below are those of ${zone.name}.\n${rows.lines()}`);
   if (hasWindow)
     await write(`\n  ${many(happenings.count, "occurrence")} between the two dates\n${happenings.lines()}`);
   if (troubles.size > 0) await write("\n  Not understood, or left aside\n");
