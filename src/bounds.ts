@@ -4,8 +4,10 @@
 export const DIARY_MAX_BYTES = 27_000_000;
 /** Bytes of any other request body; settings with long word lists stay far below. */
 export const BODY_MAX_BYTES = 1_000_000;
-/** Octets of one unfolded content line; longer ones are cut: no property that Countback reads needs more. */
-export const LINE_MAX_BYTES = 100_000;
+/** Octets of one unfolded content line: 16,000 exclusions on one line are 0.3 MB. A longer text is cut, a longer time makes its entry too large. */
+export const LINE_MAX_BYTES = 1_000_000;
+/** Attendees of one entry that are looked at: an appointment has a client, a stylist and a room. */
+export const ATTENDEES_MAX = 100;
 
 /** Days of the past that are read, planned and published. */
 export const HORIZON_PAST_DAYS = 30;
@@ -18,16 +20,23 @@ export const OCCURRENCES_MAX = 1_000;
  * 14,400. What begins later than these many is skipped and said: all of them are in memory at once.
  */
 export const DIARY_ENTRIES_MAX = 15_000;
+/** Years whose occurrences the command line works out at once: more than any calendar has been kept. */
+export const WINDOW_YEARS_MAX = 200;
 /** Years between a count-back's start and its now: no rule looks farther than 400 days, and holidays of each are loaded. */
 export const COUNT_BACK_YEARS_MAX = 10;
 /** Faults named in one answer. */
 export const ERRORS_MAX = 20;
-/** Steps of a recurrence engine before it is stopped: a daily rule that began 27 years ago needs 10,000. */
-export const RECURRENCE_STEPS_MAX = 20_000;
-/** Times of day that one recurrence rule may name (BYHOUR × BYMINUTE × BYSECOND): one an hour; their product fills memory. */
-export const RULE_TIMES_MAX = 24;
-/** Values that all BY… lists of one rule may hold together: every day of a month in every month has 43. */
-export const RULE_PARTS_MAX = 100;
+/**
+ * Days or times that the rules of one block may try together: a daily rule counted since 1900 tries 46,000, and this many
+ * take a tenth of a second.
+ */
+export const RECURRENCE_STEPS_MAX = 500_000;
+/** Periods from its start that the second reader of a rule is asked to walk: each costs it a twentieth of a millisecond. */
+export const SECOND_READER_STEPS_MAX = 2_000;
+/** What one period of a rule may hold for the second reader, all lists multiplied: it builds all of it before it looks. */
+export const SECOND_READER_VALUES_MAX = 200;
+/** Times of day that one recurrence rule may name (BYHOUR × BYMINUTE × BYSECOND): their product is kept in memory. */
+export const RULE_TIMES_MAX = 5_000;
 /** Octets of all entries under one UID that are kept: a block is one stored row with room for its names. */
 export const BLOCK_MAX_BYTES = 1_500_000;
 /** Components open inside one another; a file that goes deeper is no diary. */
@@ -43,10 +52,17 @@ export const NOTICE_DAYS = 28;
 export const TOMBSTONE_DAYS = 30;
 /** Days between a vanished and a new booking of one client and service that are still one moved booking. */
 export const MOVE_MAX_DAYS = 60;
+/** Successors that a report names for one vanished booking: a person looks through no more. */
+export const CANDIDATES_MAX = 10;
+/** Hours between a vanished and a new booking of one client, of whatever service, that are still one visit: a long day. */
+export const SAME_VISIT_HOURS = 12;
 /** Minutes between the end of one colour service and the start of the next that make them one booking. */
 export const BACK_TO_BACK_MINUTES = 60;
 /** Share of the future bookings whose loss in one reading is suspicious. */
 export const SUSPICIOUS_LOSS = 0.5;
+/** Share of the entries still there whose move in one reading is suspicious, and how many they must be at least. */
+export const SUSPICIOUS_JUMP = 0.5;
+export const JUMPED_LEAST = 3;
 /** Minutes until a pushed diary's suspicious reading counts as seen again. */
 export const PUSH_CONFIRM_MINUTES = 15;
 
@@ -100,8 +116,8 @@ export const LABEL_MAX = 80;
 /** Plans of one answer, by default and at most. */
 export const PAGE_DEFAULT = 500;
 export const PAGE_MAX = 2_000;
-/** Entries listed in one diary report; the counts tell how many there are in all. */
-export const REPORT_LIST_MAX = 500;
+/** Entries in each list of a diary report; the counts tell how many there are in all, and `/api/salon/entries` gives them. */
+export const REPORT_LIST_MAX = 200;
 
 /** Minutes after a stretch begins until a step may be due in it: a due at the opening second leaves no time (counting.md 9). */
 export const AFTER_OPENING_MINUTES = 15;
@@ -109,7 +125,7 @@ export const AFTER_OPENING_MINUTES = 15;
 export const LOOK_ROOM_MINUTES = 15;
 /** Days after the colour in which a reaction is still asked for (counting.md 30; late readings D7, D14, D21: Hillen et al. 2011). */
 export const LATE_REACTION_DAYS = 21;
-/** Characters of one text in a report: with the list's length it keeps a report far below a row. */
-export const REPORT_TEXT_MAX = 500;
+/** Characters of one foreign text in a report: five of them, three octets each, 200 times, are 0.6 MB; a row holds 2 MB. */
+export const REPORT_TEXT_MAX = 200;
 /** Characters of one stored part, or of one batch of rows: a character may take three bytes, and a row holds 2 MB. */
 export const PART_MAX_CHARACTERS = 600_000;

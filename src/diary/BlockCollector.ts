@@ -3,7 +3,7 @@
  * busy salon fit into memory, and decodes next to nothing; follows BEGIN and END, and knows at the end what was left open.
  * Never judges a date or a rule.
  */
-import { BLOCK_MAX_BYTES, NESTING_MAX } from "../bounds.ts";
+import { BLOCK_MAX_BYTES, LINE_MAX_BYTES, NESTING_MAX } from "../bounds.ts";
 import type { Day } from "../time/instant.ts";
 import { decodeLine } from "./decodeLine.ts";
 import { EventShelf } from "./EventShelf.ts";
@@ -148,7 +148,9 @@ export class BlockCollector {
 
   #keep(name: string, octets: Uint8Array, from: number, to: number): void {
     const event = this.#event as OpenEvent;
-    event.octets += to - from;
+    // A text that was cut is still one; times that were cut would bring back what the diary takes out.
+    const isCut = to - from >= LINE_MAX_BYTES && !TEXT_PROPERTIES.has(name);
+    event.octets += isCut ? BLOCK_MAX_BYTES : to - from;
     if (event.octets > BLOCK_MAX_BYTES) return;
     if (name === "UID" && !event.hasUid) {
       event.hasUid = true;

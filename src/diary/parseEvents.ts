@@ -5,6 +5,7 @@
  */
 import { sync } from "node-ical";
 import * as z from "zod";
+import { ATTENDEES_MAX } from "../bounds.ts";
 import type { ContentLine } from "./parseContentLine.ts";
 import type { Person } from "./types.ts";
 
@@ -59,8 +60,9 @@ const readAll = (texts: readonly string[]): (EventWords | null)[] | undefined =>
 
 /** The lines that are passed on, with no parameter but the few that are read. */
 const rewrite = (lines: readonly ContentLine[]): string => {
+  let attendees = 0;
   const kept = lines
-    .filter((line) => PASSED_ON.has(line.name))
+    .filter(({ name }) => PASSED_ON.has(name) && (name !== "ATTENDEE" || attendees++ < ATTENDEES_MAX))
     .map((line) => `${line.name}${paramsOf(line)}:${line.value}`);
   return [NEUTRAL_TIME, ...kept].join("\r\n");
 };
