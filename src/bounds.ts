@@ -28,13 +28,15 @@ export const COUNT_BACK_YEARS_MAX = 10;
 export const ERRORS_MAX = 20;
 /**
  * Days or times that the rules of one block may try together: a daily rule counted since 1900 tries 46,000, and this many
- * take a tenth of a second.
+ * take less than a tenth of a second.
  */
-export const RECURRENCE_STEPS_MAX = 500_000;
-/** Periods from its start that the second reader of a rule is asked to walk: each costs it a twentieth of a millisecond. */
-export const SECOND_READER_STEPS_MAX = 2_000;
+export const RECURRENCE_STEPS_MAX = 250_000;
+/** Steps that one period costs the second reader of a rule, which takes a tenth of a millisecond for it. */
+export const SECOND_READER_STEP_PRICE = 250;
 /** What one period of a rule may hold for the second reader, all lists multiplied: it builds all of it before it looks. */
 export const SECOND_READER_VALUES_MAX = 200;
+/** Dates of one series that readers disagree about and that are shown one by one; each row tells how many there are. */
+export const DISPUTES_LISTED_MAX = 20;
 /** Times of day that one recurrence rule may name (BYHOUR × BYMINUTE × BYSECOND): their product is kept in memory. */
 export const RULE_TIMES_MAX = 5_000;
 /** Octets of all entries under one UID that are kept: a block is one stored row with room for its names. */
@@ -103,6 +105,13 @@ export const DIARIES_MAX = 50;
 export const WORDS_MAX = 200;
 /** Sets of answers that a client may send in a local day: each is kept, and nobody changes her mind more often. */
 export const ANSWERS_PER_DAY_MAX = 20;
+/**
+ * Answers to entries of the diary that a salon keeps: what comes so often that it would need more belongs into the words of
+ * its settings. All are in memory, below 2 kB each.
+ */
+export const ENTRY_ANSWERS_MAX = 2_000;
+/** Characters of one foreign text of a listed entry: a page of 2,000 entries stays below the 32 MB of an answer. */
+export const ENTRY_TEXT_MAX = 1_000;
 /** Health questions of a salon: what a person can answer with care on a telephone. */
 export const QUESTIONS_MAX = 40;
 /** Characters of a name, a word or another short text in settings and requests. */

@@ -1,204 +1,128 @@
 /**
- * Judges the diary reader by calendar files that nobody here wrote: `npm run corpus -- FOLDER [--first N] [--all]`. It reads
- * them as `npm run read` does, and compares each start with what two independent readers agreed on. The files are not ours
- * to ship, so none is in the project. Exit status 1: something was read wrongly, or is not accounted for.
- *
- * FOLDER holds `files/` and `expected.tsv` with the columns file, uid, recurrence_id, dtstart_line, expected_start,
- * node_ical_start, verdict. Starts: ISO (an instant), `F:` (floating; read here in UTC), `D:` (a date), `U:` (a zone that
- * nobody could resolve), `NONE` (no start), `ERR:` and empty (the second reader refused; the first one's start is then
- * looked at).
+ * Judges the diary reader by calendar files that nobody here wrote: `npm run corpus -- FOLDER [--first N] [--all]`, where
+ * FOLDER holds `files/` and `expected.tsv` (tests/corpus/expectedStarts.ts). It reads and writes them as `npm run read --
+ * --json` does, compares each start with what two independent readers agreed on, and does so again under another host zone:
+ * the same bytes must give the same reading. The files are not ours to ship, so none is in the project.
+ * Exit status 1: something was read wrongly, is not accounted for, or depends on the host.
  */
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { createReadStream, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { ListedEvent } from "../src/diary/listEvents.ts";
-import { listBlock, readCalendar } from "../src/local/readCalendar.ts";
-import { formatDay, formatInstant, parseWall } from "../src/time/instant.ts";
+import { readCalendar } from "../src/local/readCalendar.ts";
+import { writeJson } from "../src/local/readJson.ts";
+import { dayFrom } from "../src/time/instant.ts";
 import { Zone } from "../src/time/zone.ts";
+import { expectedStarts } from "./corpus/expectedStarts.ts";
+import { judge, reading, type Verdict } from "./corpus/judge.ts";
+import { SHOWN_WRONG } from "./corpus/shownWrong.ts";
 
-type Verdict = "right" | "not certain" | "skipped with its reason" | "in a refused file" | "wrong" | "lost";
-interface Row {
-  readonly uid: string;
-  readonly line: string;
-  readonly expected: string;
-  readonly verdict: string;
-}
-
-const args = process.argv.slice(2);
-const [folder] = args;
-if (folder === undefined) throw new Error("give the folder that holds files/ and expected.tsv");
-const showsAll = args.includes("--all");
-const isDigest = args.includes("--digest");
-const first = args.includes("--first") ? Number(args[args.indexOf("--first") + 1]) : Number.POSITIVE_INFINITY;
+const [folder = "", ...flags] = process.argv.slice(2);
+const stop = (text: string): never => {
+  console.error(text);
+  process.exit(2);
+};
+if (folder === "") stop("no folder is named; give the one that holds files/ and expected.tsv.");
+const showsAll = flags.includes("--all");
+const isDigest = flags.includes("--digest");
+const first = flags.includes("--first") ? Number(flags[flags.indexOf("--first") + 1]) : Number.MAX_SAFE_INTEGER;
+if (!(first >= 1)) stop("--first must be a number of files from 1; write it as in --first 100.");
 const zone = Zone.named("UTC") as Zone;
+/** Long enough that clocks change on both sides of the world, and that a series meets them. */
+const window = { from: dayFrom(2012, 1, 1) as number, to: dayFrom(2016, 1, 1) as number };
 
-/** Windows names of zones, which the second reader did not know (CLDR windowsZones, territory 001). */
-const WINDOWS = new Map([
-  ["(UTC-05:00) Eastern Time (US and Canada)", "America/New_York"],
-  ["Pacific Standard Time", "America/Los_Angeles"],
-]);
-
-/** What clocks of a zone show at an instant, by ICU: neither our tables nor the second reader's. */
-const wallByIcu = (milliseconds: number, timeZone: string): number => {
-  const options = {
-    year: "numeric",
-    month: "numeric",
-    day: "numeric",
-    hour: "numeric",
-    minute: "numeric",
-    second: "numeric",
-  } as const;
-  const parts = new Intl.DateTimeFormat("en-US", { timeZone, hourCycle: "h23", ...options }).formatToParts(
-    milliseconds,
-  );
-  const of = (type: string): number => Number(parts.find((part) => part.type === type)?.value);
-  return Date.UTC(of("year"), of("month") - 1, of("day"), of("hour"), of("minute"), of("second"));
+/** What the command writes of one file. */
+const readAsCommand = async (file: string): Promise<string> => {
+  const octets = createReadStream(join(folder, "files", file));
+  const read = await readCalendar(octets, (error) => {
+    throw error;
+  });
+  const pieces: string[] = [];
+  const output = { write: async (text: string) => void pieces.push(text) };
+  await writeJson(file, read, { zone, window }, output);
+  return pieces.join("");
 };
 
-/** The instant of a DTSTART line in the IANA zone it names, by ICU; undefined where it names none. */
-const byIana = (line: string): string | undefined => {
-  const parts = /TZID="?([^":]+(?::[^":]+)?[^":]*)"?:(\d{8}T\d{6})$/.exec(line);
-  const wall = parts?.[2] && parseWall(parts[2].replace(/(....)(..)(..)T(..)(..)(..)/, "$1-$2-$3T$4:$5:$6"));
-  const name = parts?.[1] as string;
-  // A slash before the name says that it is registered globally (RFC 5545 §3.2.19).
-  const timeZone = parts && (WINDOWS.get(name) ?? name.replace(/^\//, ""));
-  if (wall === undefined || !timeZone || wall === "") return undefined;
-  try {
-    let at = wall * 1000;
-    for (let round = 0; round < 3; round++) at += wall * 1000 - wallByIcu(at, timeZone);
-    return `${new Date(at).toISOString().slice(0, 19)}Z`;
-  } catch {
-    return undefined;
-  }
-};
-
-/**
- * Starts that the table gives and the text does not bear out, with the start that it does. Each can be looked up in its file.
- */
-const CORRECTED = new Map([
-  // "Europe_Berlin" is defined in the file: +0200 from 30 March to 26 October 2014. Both readers took it for UTC.
-  ["DTSTART;TZID=Europe_Berlin:20140409T093000", "2014-04-09T07:30:00Z"],
-  // The text says DTSTART:19971102, without VALUE=DATE; the second reader rewrote the line before it refused it.
-  ["DTSTART:1997-11-02T::", "D:1997-11-02"],
-]);
-
-const rowsByFile = Map.groupBy(
-  readFileSync(join(folder, "expected.tsv"), "utf8")
-    .split("\n")
-    .slice(1)
-    .filter((line) => line !== "")
-    .map((line) => line.split("\t")),
-  ([file = ""]) => file,
-);
-
-const expectedOf = (line: string, agreed: string, theirs: string, verdict: string): string => {
-  const corrected = CORRECTED.get(line);
-  if (corrected !== undefined) return corrected;
-  const isKnownByUs = verdict === "VTIMEZONE_DIFFERS_FROM_IANA" || agreed.startsWith("U:");
-  const iana = isKnownByUs ? byIana(line) : undefined;
-  if (iana !== undefined) return iana;
-  const start = agreed === "" || agreed.startsWith("ERR:") ? theirs : agreed;
-  return start.startsWith("F:") ? `${start.slice(2)}Z` : start.replace(/\.000Z$/, "Z");
-};
-
-/** Rows without a start line are of one reader that saw more than the text holds, or another start than it says. */
-const isOfText = ([, , , line = "", agreed = ""]: string[]): boolean => line !== "" || agreed !== "";
-
-const rowsOf = (file: string): Row[] =>
-  (rowsByFile.get(file) ?? [])
-    .filter(isOfText)
-    .map(([, uid = "", , line = "", agreed = "", theirs = "", verdict = ""]) => ({
-      uid: uid.trim(),
-      line,
-      expected: expectedOf(line, agreed.trim(), theirs.trim(), verdict.trim()),
-      verdict: verdict.trim(),
-    }));
-
-interface Heard {
-  readonly event: ListedEvent;
-  readonly isAside: boolean;
-}
-const inWords = ({ event }: Heard): string => {
-  if (event.date !== null) return `D:${formatDay(event.date)}`;
-  if (event.reason?.code === "time-missing") return "NONE";
-  return event.start === null ? `? ${event.reason?.code}` : formatInstant(event.start);
-};
-
-const isOf = ({ uid }: Row, { event }: Heard): boolean =>
-  event.uid.trim() === uid ||
-  (uid !== "" && event.uid.startsWith(uid)) ||
-  (uid === "" && event.uid.startsWith("content-"));
-
-const takeFrom = (heard: Heard[], fits: (each: Heard) => boolean): Heard | undefined => {
-  const at = heard.findIndex(fits);
-  return at < 0 ? undefined : heard.splice(at, 1)[0];
-};
-
-const verdictOf = (found: Heard | undefined, isSame: boolean, isRefused: boolean): Verdict => {
-  if (isSame && !isRefused) return "right";
-  if (isRefused) return "in a refused file";
-  if (!found) return "lost";
-  if (found.isAside) return "skipped with its reason";
-  return found.event.certain ? "wrong" : "not certain";
-};
-
+const table = expectedStarts(readFileSync(join(folder, "expected.tsv"), "utf8"));
 const digest = createHash("sha256");
-const counts = new Map<Verdict, number>();
-const totals = { files: 0, refused: 0, raw: 0, entries: 0, aside: 0, unaccounted: 0, ofOneReaderOnly: 0 };
+const counts: Record<Verdict, number> = {
+  right: 0,
+  "not certain": 0,
+  "skipped with its reason": 0,
+  wrong: 0,
+  lost: 0,
+};
+const totals = {
+  files: 0,
+  refused: 0,
+  raw: 0,
+  entries: 0,
+  skipped: 0,
+  unaccounted: 0,
+  occurrences: 0,
+  noRow: 0,
+  madeUp: 0,
+};
+const trusted = new Map<string, number>();
 const began = performance.now();
-for (const file of readdirSync(join(folder, "files")).sort().slice(0, first)) {
+const files = readdirSync(join(folder, "files")).sort().slice(0, first);
+for (const file of files) {
+  const line = await readAsCommand(file);
+  digest.update(line);
+  if (isDigest) continue;
+  const read = reading.parse(JSON.parse(line));
+  const accounted = read.entries.length + read.skipped.length;
   totals.files++;
-  const { refused, seen } = await readCalendar(createReadStream(join(folder, "files", file)));
-  const heard: Heard[] = [];
-  for (const block of seen?.blocks ?? []) {
-    const { events, aside } = listBlock(block, zone, null);
-    heard.push(
-      ...events.map((event) => ({ event, isAside: false })),
-      ...aside.map((event) => ({ event, isAside: true })),
-    );
+  totals.raw += read.raw;
+  totals.entries += read.entries.length;
+  totals.skipped += read.skipped.length;
+  totals.occurrences += read.occurrences.length;
+  if (read.status === "refused") {
+    totals.refused++;
+    if (showsAll) console.log(`refused: ${file}: ${read.reason}, ${read.raw} entries seen`);
   }
-  digest.update(JSON.stringify([file, refused, heard]));
-  const raw = seen?.raw ?? 0;
-  totals.raw += raw;
-  totals.entries += heard.filter(({ isAside }) => !isAside).length;
-  totals.aside += heard.filter(({ isAside }) => isAside).length;
-  if (refused) totals.refused++;
-  if (refused && showsAll) console.log("refused", file, refused.code, `${raw} entries seen`);
-  if (raw !== heard.length) {
-    totals.unaccounted += Math.abs(raw - heard.length);
-    console.log("unaccounted", file, raw, heard.length);
+  if (read.raw !== accounted) {
+    totals.unaccounted += Math.abs(read.raw - accounted);
+    console.log(`UNACCOUNTED: ${file}: ${read.raw} in the text, ${accounted} told of`);
   }
-  const rows = rowsOf(file);
-  totals.ofOneReaderOnly += (rowsByFile.get(file) ?? []).length - rows.length;
-  const judged = rows.map((row) => ({
-    row,
-    found: takeFrom(heard, (each) => isOf(row, each) && inWords(each) === row.expected),
-  }));
-  for (const { row, found: same } of judged) {
-    const found = same ?? takeFrom(heard, (each) => isOf(row, each));
-    const verdict = verdictOf(found, same !== undefined, refused !== null);
-    counts.set(verdict, (counts.get(verdict) ?? 0) + 1);
-    const isWorth = verdict === "wrong" || verdict === "lost" || (showsAll && verdict !== "right");
-    if (isWorth && !isDigest) {
-      console.log(`${verdict}: ${file} ${row.uid.slice(0, 30)} ${row.line}`);
+  const here = table.get(file) ?? { entries: [], madeUp: 0 };
+  totals.madeUp += here.madeUp;
+  // Whoever says that rows are made up must show that the text has no more entries than the others.
+  if (here.madeUp > 0 && read.raw !== here.entries.length) {
+    totals.unaccounted++;
+    console.log(`UNACCOUNTED: ${file}: ${read.raw} in the text, ${here.entries.length} rows that are not made up`);
+  }
+  totals.noRow += Math.max(0, read.raw - here.entries.length);
+  for (const { expected, verdict, read: heard } of judge(here.entries, read.entries, read.skipped)) {
+    counts[verdict]++;
+    if (verdict === "right") trusted.set(expected.by, (trusted.get(expected.by) ?? 0) + 1);
+    if (verdict === "wrong" || verdict === "lost" || (showsAll && verdict !== "right")) {
+      console.log(`${verdict}: ${file} ${expected.uid.slice(0, 30)} ${expected.line}`);
       console.log(
-        `  expected ${row.expected || "nothing"}, read ${found ? inWords(found) : "nothing"} (${row.verdict})`,
+        `  expected ${expected.start ?? "nothing certain"} by ${expected.by} (${expected.verdict}), read ${heard}`,
       );
     }
   }
 }
 const print = digest.digest("hex");
-if (isDigest) process.stdout.write(print);
+if (isDigest) console.log(print);
 else {
-  const elsewhere = spawnSync(process.execPath, [import.meta.filename, folder, "--first", String(first), "--digest"], {
-    env: { ...process.env, TZ: "Pacific/Auckland" },
-    encoding: "utf8",
-  }).stdout;
-  console.log(totals, `${Math.round(performance.now() - began)} ms`);
-  for (const [verdict, count] of counts) console.log(`${String(count).padStart(6)} ${verdict}`);
-  const isSame = elsewhere.endsWith(print);
-  console.log(isSame ? "the same under TZ=Pacific/Auckland" : "DIFFERENT under TZ=Pacific/Auckland");
-  const bad = (counts.get("wrong") ?? 0) + (counts.get("lost") ?? 0) + totals.unaccounted;
-  process.exitCode = bad > 0 || !isSame ? 1 : 0;
+  const again = [import.meta.filename, folder, "--first", String(first), "--digest"];
+  const env = { ...process.env, TZ: process.env["TZ"] === "Pacific/Auckland" ? "UTC" : "Pacific/Auckland" };
+  const elsewhere = spawnSync(process.execPath, again, { env, encoding: "utf8" });
+  const isSame = elsewhere.stdout.trim() === print;
+  const { raw, entries, skipped } = totals;
+  console.log(
+    `${totals.files} files, ${totals.refused} of them refused, in ${Math.round(performance.now() - began)} ms`,
+  );
+  console.log(
+    `${raw} VEVENTs: ${entries} as entries, ${skipped} skipped with a reason, ${totals.unaccounted} unaccounted for`,
+  );
+  console.log(`${totals.occurrences} occurrences from 2012 to 2015`);
+  console.log(`expected.tsv, where ${SHOWN_WRONG.length} rows are put right from the bytes:`);
+  for (const [verdict, count] of Object.entries(counts)) console.log(`${String(count).padStart(6)} ${verdict}`);
+  console.log(`  right by the word of ${[...trusted].map(([by, count]) => `${by} ${count}`).join(", ")}`);
+  console.log(`  ${totals.noRow} VEVENTs have no row; ${totals.madeUp} rows are of events that the text does not have`);
+  console.log(isSame ? `the same under TZ=${env.TZ}` : `DIFFERENT under TZ=${env.TZ} ${elsewhere.stderr}`);
+  process.exitCode = counts.wrong + counts.lost + totals.unaccounted > 0 || !isSame ? 1 : 0;
 }

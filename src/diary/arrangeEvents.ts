@@ -4,6 +4,7 @@
  */
 
 import type { CertainStart } from "./expandSeries.ts";
+import { originalOf } from "./originalOf.ts";
 import type { EventTimes } from "./readEvent.ts";
 import type { SkipCode } from "./skipReasons.ts";
 
@@ -49,4 +50,31 @@ export const arrangeEvents = (events: readonly EventTimes[]): Arranged => {
     else overrides.push({ event, id });
   }
   return { masters, overrides, aside };
+};
+
+/**
+ * Of the changes that name one occurrence of a series, the newest: a date, a UTC time and a local time may name the same
+ * one. At equal SEQUENCE all stay.
+ * @param owner the start of the series; undefined where the file has none
+ */
+export const newestOverrides = (
+  overrides: readonly Override[],
+  owner: CertainStart | undefined,
+): { readonly overrides: readonly Override[]; readonly superseded: Arranged["aside"] } => {
+  if (!owner || overrides.length < 2) return { overrides, superseded: [] };
+  const named = overrides.map((override) => {
+    const original = originalOf(owner, override.id);
+    return { override, place: original.kind === "time" ? `time ${original.at}` : `date ${original.day}` };
+  });
+  const newest = new Map<string, number>();
+  for (const { override, place } of named)
+    newest.set(place, Math.max(newest.get(place) ?? override.event.sequence, override.event.sequence));
+  const isNewest = ({ override, place }: (typeof named)[number]): boolean =>
+    override.event.sequence === newest.get(place);
+  return {
+    overrides: named.filter(isNewest).map(({ override }) => override),
+    superseded: named
+      .filter((each) => !isNewest(each))
+      .map(({ override }) => ({ event: override.event, code: "superseded" })),
+  };
 };

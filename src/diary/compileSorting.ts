@@ -3,6 +3,7 @@ import type { Settings } from "../settings.ts";
 import { compileWords, type Word } from "./compileWords.ts";
 import { foldName } from "./foldName.ts";
 import { parseTemplate, type Template } from "./matchTemplate.ts";
+import { type NearWord, nearWordsOf } from "./nearestService.ts";
 
 export interface ServiceWords {
   readonly name: string;
@@ -16,6 +17,8 @@ export interface Sorting {
   readonly testWords: readonly Word[];
   /** All of the above. */
   readonly allWords: readonly Word[];
+  /** For the hint of the nearest service. */
+  readonly nearWords: readonly NearWord[];
   /** Tried in order. */
   readonly clientFrom: readonly ("attendee" | Template)[];
   /** Names and addresses, folded, of people who are never clients: staff and the salon itself. */
@@ -39,6 +42,7 @@ export const compileSorting = (
     notColour,
     testWords,
     allWords: [...services.flatMap(({ words }) => words), ...notColour, ...testWords],
+    nearWords: nearWordsOf(services),
     clientFrom,
     staff: new Set([...settings.staff, ...(email === null ? [] : [email])].map(foldName)),
     ownPhone: phone === null ? null : phone.replace(/\D/g, ""),

@@ -1,47 +1,55 @@
 /**
- * The only door to rrule-temporal: the wall times of a rule inside a window. Reckons in wall time alone, as if it were UTC,
- * so that no zone, no host and no skipped hour has a say; what a wall time means is the caller's. Every failure of the
- * engine is a fault of that one rule.
+ * The wall times of a rule inside a window: the first reader of rules. Reckons in wall time alone, in whole numbers, so that
+ * no zone, no host and no skipped hour has a say; what a wall time means is the caller's. Walks lazily and counts its steps:
+ * a rule costs what the window holds of it, never what it could name.
  */
-import { RRuleTemporal } from "rrule-temporal";
-import { Temporal } from "temporal-polyfill";
 import { OCCURRENCES_MAX, RECURRENCE_STEPS_MAX } from "../bounds.ts";
-import { DAY_SECONDS, HOUR, type Wall } from "../time/instant.ts";
-import type { Frequency, NumericPart, Rule } from "./parseRule.ts";
+import { DAY_SECONDS, HOUR, MINUTE, type Seconds, type Wall } from "../time/instant.ts";
+import { clockWalls } from "./clockWalls.ts";
+import { dayWalls } from "./dayWalls.ts";
+import type { Frequency, Rule } from "./parseRule.ts";
 
 export type ExpandFault = "rule-runs-away" | "too-many-occurrences";
 
-const OPTION_OF = {
-  BYSECOND: "bySecond",
-  BYMINUTE: "byMinute",
-  BYHOUR: "byHour",
-  BYMONTHDAY: "byMonthDay",
-  BYYEARDAY: "byYearDay",
-  BYWEEKNO: "byWeekNo",
-  BYMONTH: "byMonth",
-  BYSETPOS: "bySetPos",
-} as const satisfies Record<NumericPart, string>;
+/** Steps that the rules of one block may still take, together. */
+export interface Steps {
+  left: number;
+}
+export const allSteps = (): Steps => ({ left: RECURRENCE_STEPS_MAX });
 
-const asUtc = (wall: Wall): Temporal.ZonedDateTime =>
-  Temporal.Instant.fromEpochMilliseconds(wall * 1000).toZonedDateTimeISO("UTC");
+/** What every walk is given: nothing before `from` need be said unless it is counted, nothing from `end` on may be. */
+export interface Walk {
+  readonly rule: Rule;
+  readonly start: Wall;
+  readonly from: Wall;
+  readonly end: Wall;
+  readonly steps: Steps;
+}
 
-const STEP_DAYS: Readonly<Partial<Record<Frequency, number>>> = { DAILY: 1, WEEKLY: 7 };
-
-/**
- * The last occurrence of a counted rule that hits every one of its steps: it needs no counting from its beginning, and the
- * engine can start near the window. Undefined for every other rule.
- */
-const lastOfPlainCount = (rule: Rule, start: Wall): Wall | undefined => {
-  const days = STEP_DAYS[rule.freq];
-  if (rule.count === null || days === undefined || rule.by.size > 0 || rule.byDay.length > 0) return undefined;
-  return start + (rule.count - 1) * rule.interval * days * DAY_SECONDS;
+const STEP_SECONDS: Readonly<Partial<Record<Frequency, Seconds>>> = {
+  WEEKLY: 7 * DAY_SECONDS,
+  DAILY: DAY_SECONDS,
+  HOURLY: HOUR,
+  MINUTELY: MINUTE,
+  SECONDLY: 1,
 };
 
 /**
- * The occurrences of a rule in [from, to), in order. The first is `start` itself, whether the rule names it or not
- * (RFC 5545 §3.8.5.3: DTSTART counts as the first instance).
+ * The last occurrence of a counted rule that hits every one of its steps: it needs no counting from its beginning. Undefined
+ * for every other rule.
+ */
+const lastOfPlainCount = ({ freq, interval, count, by, byDay }: Rule, start: Wall): Wall | undefined => {
+  const step = STEP_SECONDS[freq];
+  if (count === null || step === undefined || by.size > 0 || byDay.length > 0) return undefined;
+  return start + (count - 1) * interval * step;
+};
+
+/**
+ * The occurrences of a rule in [from, to), in order.
  * @param until the last wall time that may occur, or null
  * @param most how many occurrences the window may hold
+ * @param startCounts whether `start` is the first occurrence even where the rule does not name it, as in an RRULE
+ *   (RFC 5545 §3.3.10: DTSTART counts as the first occurrence) but not in an EXRULE
  */
 export const expandRule = (
   rule: Rule,
@@ -50,35 +58,31 @@ export const expandRule = (
   from: Wall,
   to: Wall,
   most: number = OCCURRENCES_MAX,
+  steps: Steps = allSteps(),
+  startCounts = true,
 ): readonly Wall[] | ExpandFault => {
-  const last = Math.min(until ?? Number.POSITIVE_INFINITY, lastOfPlainCount(rule, start) ?? Number.POSITIVE_INFINITY);
-  const end = Math.min(to, last + 1);
+  const last = lastOfPlainCount(rule, start);
+  const end = Math.min(to, (until ?? to) + 1, (last ?? to) + 1);
   if (end <= from || end <= start) return [];
-  const count = lastOfPlainCount(rule, start) === undefined ? rule.count : null;
-  const numbers = Object.fromEntries([...rule.by].map(([part, list]) => [OPTION_OF[part], [...list]]));
-  try {
-    const engine = new RRuleTemporal({
-      ...numbers,
-      freq: rule.freq,
-      interval: rule.interval,
-      wkst: rule.weekStart,
-      ...(count === null ? {} : { count }),
-      ...(rule.byDay.length > 0 ? { byDay: [...rule.byDay] } : {}),
-      dtstart: asUtc(start),
-      until: asUtc(end - 1),
-      tzid: "UTC",
-      includeDtstart: true,
-      maxIterations: RECURRENCE_STEPS_MAX,
-      maxCandidateEvaluations: RECURRENCE_STEPS_MAX,
-      cache: false,
-    });
-    // The engine's own bounds are not trusted with their edges: an hour more on either side, and cut here.
-    const found = engine
-      .between(asUtc(from - HOUR), asUtc(end + HOUR), true)
-      .map((each) => Math.floor(each.epochMilliseconds / 1000))
-      .filter((wall) => wall >= from && wall < end);
-    return found.length > most ? "too-many-occurrences" : found;
-  } catch {
-    return "rule-runs-away";
+  const walked = last === undefined ? rule : { ...rule, count: null };
+  const walk: Walk = { rule: walked, start, from, end, steps };
+  const found: Wall[] = startCounts && start >= from ? [start] : [];
+  let before = startCounts ? start : start - 1;
+  let left = (walked.count ?? Number.POSITIVE_INFINITY) - (startCounts ? 1 : 0);
+  if (left === 0) return found;
+  for (const wall of walled(walk)) {
+    // A date moved by SKIP may fall upon another one.
+    if (wall <= before) continue;
+    if (wall >= end) break;
+    before = wall;
+    if (wall >= from) found.push(wall);
+    if (found.length > most) return "too-many-occurrences";
+    if (--left === 0) break;
   }
+  return steps.left < 0 ? "rule-runs-away" : found;
+};
+
+const walled = (walk: Walk): Iterable<Wall> => {
+  const { freq } = walk.rule;
+  return freq === "HOURLY" || freq === "MINUTELY" || freq === "SECONDLY" ? clockWalls(walk) : dayWalls(walk);
 };

@@ -66,11 +66,11 @@ export const findBookings = (entries: readonly SortedEntry[], diary: string, zon
     } else if (start === null) throw new Error("an entry without a time was sorted as a booking or a test");
     else if (sorted.kind === "test") {
       tests.push({ key, uid, recurrenceId, diary, start, end, summary, client: sorted.client });
-      named++;
+      if (namesItself(sorted)) named++;
     } else {
       const { service, client } = sorted;
       single.push({ key, uid, recurrenceId, diary, start, end, summary, service, client });
-      named++;
+      if (namesItself(sorted)) named++;
     }
   }
   return {
@@ -81,6 +81,10 @@ export const findBookings = (entries: readonly SortedEntry[], diary: string, zon
     hidesNames: nameless > 0 && named === 0,
   };
 };
+
+/** A name that a person has given is none of the diary's: the export may hide names all the same. */
+const namesItself = ({ answered }: Pick<Sorted & { kind: "booking" | "test" }, "answered">): boolean =>
+  answered === undefined || answered.isLike;
 
 /** One booking from the first start, where the next begins within an hour of the last end on the same local day. */
 const joinBackToBack = (bookings: readonly FoundBooking[], zone: Zone): readonly FoundBooking[] => {

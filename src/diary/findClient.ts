@@ -2,6 +2,7 @@
  * Who an entry's client is: from its attendees or its summary, as the settings say. Staff are never clients, and a name that
  * is not there is not made up.
  */
+import { TEXT_MAX } from "../bounds.ts";
 import type { Sorting } from "./compileSorting.ts";
 import { findWord, foldWords, withoutWords } from "./compileWords.ts";
 import { foldName } from "./foldName.ts";
@@ -10,43 +11,64 @@ import type { Entry, Person } from "./types.ts";
 
 /** The client of an entry, or null where it carries no client's name. */
 export const findClient = (entry: Entry, sorting: Sorting): Person | null => {
-  const guests = entry.attendees.filter((person) => !isStaff(person, sorting));
+  const guests = guestsOf(entry, sorting);
   for (const from of sorting.clientFrom) {
     const name = from === "attendee" ? (guests[0]?.name ?? "") : nameFromSummary(entry.summary, from, sorting);
-    if (name === "") continue;
-    // The address beside the name: of the attendee of that name, or of one who stands there without any.
-    const guest =
-      guests.find((person) => foldName(person.name) === foldName(name)) ?? guests.find((person) => !person.name);
-    const phone = guest?.phone ?? findPhone(entry.description, sorting);
-    return { name, email: guest?.email ?? null, phone };
+    if (name !== "") return describeClient(name, entry, sorting, guests);
   }
   return null;
 };
 
-const isStaff = (person: Person, sorting: Sorting): boolean =>
-  sorting.staff.has(foldName(person.name)) || (person.email !== null && sorting.staff.has(foldName(person.email)));
+/** The client that an entry's attendees name, where the settings look there; null where none does. */
+export const findGuest = (entry: Entry, sorting: Sorting): Person | null => {
+  const guests = guestsOf(entry, sorting);
+  const name = sorting.clientFrom.includes("attendee") ? (guests[0]?.name ?? "") : "";
+  return name === "" ? null : describeClient(name, entry, sorting, guests);
+};
+
+/** Attendees that may be clients. */
+export const guestsOf = ({ attendees }: Pick<Entry, "attendees">, sorting: Sorting): readonly Person[] =>
+  attendees.filter(
+    ({ name, email }) => !sorting.staff.has(foldName(name)) && (email === null || !sorting.staff.has(foldName(email))),
+  );
+
+/** A client of this name, with the address and the telephone that the entry gives. */
+export const describeClient = (
+  name: string,
+  entry: Entry,
+  sorting: Sorting,
+  guests: readonly Person[] = guestsOf(entry, sorting),
+): Person => {
+  // The address beside the name: of the attendee of that name, or of one who stands there without any.
+  const guest =
+    guests.find((person) => foldName(person.name) === foldName(name)) ?? guests.find((person) => !person.name);
+  return { name, email: guest?.email ?? null, phone: guest?.phone ?? findPhone(entry.description, sorting) };
+};
 
 /**
  * The client's part of a summary. The service's part must hold one of the salon's words; of several ways to split, one
  * whose client's part holds none comes first, and a part made of such words alone is no name.
  */
 const nameFromSummary = (summary: string, template: Template, sorting: Sorting): string => {
-  const fitting = matchTemplate(summary, template).filter(
-    ({ service, client }) =>
-      (service === null || holdsWord(service, sorting)) &&
-      isName(client, sorting) &&
-      !sorting.staff.has(foldName(client)),
-  );
-  return (fitting.find(({ client }) => !holdsWord(client, sorting)) ?? fitting[0])?.client ?? "";
+  let found = "";
+  for (const { service, client } of matchTemplate(summary, template)) {
+    if (!mayBeClient(client, sorting) || (service !== null && !holdsWord(service, sorting))) continue;
+    if (!holdsWord(client, sorting)) return client;
+    if (found === "") found = client;
+  }
+  return found;
 };
+
+/** Whether a part of a summary may be a client's name: it has letters besides the salon's words and is nobody's of the staff. */
+export const mayBeClient = (text: string, sorting: Sorting): boolean =>
+  text.length <= TEXT_MAX &&
+  /\p{L}/u.test(withoutWords(foldWords(text), sorting.allWords)) &&
+  !sorting.staff.has(foldName(text));
 
 const holdsWord = (text: string, sorting: Sorting): boolean => {
   const folded = foldWords(text);
   return sorting.allWords.some((word) => findWord(folded, word) !== undefined);
 };
-
-const isName = (text: string, sorting: Sorting): boolean =>
-  /\p{L}/u.test(withoutWords(foldWords(text), sorting.allWords));
 
 /** The first `tel:` of a description that is not the salon's own number. */
 const findPhone = (description: string, sorting: Sorting): string | null => {

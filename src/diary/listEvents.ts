@@ -11,7 +11,7 @@ import { repeats } from "./expandSeries.ts";
 import { findZone } from "./findZone.ts";
 import { parseRule } from "./parseRule.ts";
 import { type EventTimes, linesOf, readEvent } from "./readEvent.ts";
-import { clocksFor, type TimeReading } from "./resolveStart.ts";
+import { type Clocks, clocksFor, resolveStart, type TimeReading } from "./resolveStart.ts";
 import { SKIP_TEXTS, type SkipCode } from "./skipReasons.ts";
 import type { Block } from "./types.ts";
 
@@ -31,7 +31,7 @@ export interface ListedEvent {
   /** Which IANA zone that is; null where the file's own definition was used, or nothing. */
   readonly zone: string | null;
   readonly repeats: boolean;
-  /** Why its repetition is not understood, where its start is. */
+  /** What is not understood of its repetition, where its start is. */
   readonly doubt: Why | null;
   /** As the file writes it, its escapes undone. */
   readonly summary: string;
@@ -50,16 +50,17 @@ export const listEvents = (block: Block, zone: Zone): EventList => {
   const aside = new Map(arrangeEvents(events).aside.map(({ event, code }) => [event, code]));
   for (const event of events) if (event.fault !== null && !aside.has(event)) aside.set(event, event.fault);
   return {
-    events: events.filter((event) => !aside.has(event)).map((event) => listEvent(block.uid, event)),
-    aside: [...aside].map(([event, code]) => ({ ...listEvent(block.uid, event), reason: whyOf(code) })),
+    events: events.filter((event) => !aside.has(event)).map((event) => listEvent(block.uid, event, clocks)),
+    aside: [...aside].map(([event, code]) => ({ ...listEvent(block.uid, event, clocks), reason: whyOf(code) })),
   };
 };
 
 const whyOf = (code: SkipCode): Why => ({ code, text: SKIP_TEXTS[code] });
 
-const listEvent = (uid: string, event: EventTimes): ListedEvent => {
+const listEvent = (uid: string, event: EventTimes, clocks: Clocks): ListedEvent => {
   const { start, recurrenceId, writtenStart, writtenRecurrenceId } = event;
-  const tzid = linesOf(event, "DTSTART")[0]?.params.get("TZID")?.trim();
+  // A TZID that is empty names no zone.
+  const tzid = linesOf(event, "DTSTART")[0]?.params.get("TZID")?.trim() || undefined;
   const isUtc = start.kind === "time" && writtenStart.trim().toUpperCase().endsWith("Z");
   const [summary = ""] = linesOf(event, "SUMMARY").map(({ value }) => value);
   return {
@@ -73,20 +74,32 @@ const listEvent = (uid: string, event: EventTimes): ListedEvent => {
     writtenZone: isUtc ? "UTC" : (tzid ?? null),
     zone: isUtc ? "UTC" : ((tzid && findZone(tzid)?.name) ?? null),
     repeats: repeats(event),
-    doubt: doubtOf(event),
+    doubt: doubtOf(event, clocks),
     summary: summary.replace(/\\([\\;,nN])/g, (_, escaped: string) => (/n/i.test(escaped) ? " " : escaped)).trim(),
   };
 };
 
-/** Of several rules the first that is not understood. */
-const doubtOf = (event: EventTimes): Why | null => {
+/** The first thing about its repetition that is not understood; what only an expansion tells is not looked for. */
+const doubtOf = (event: EventTimes, clocks: Clocks): Why | null => {
   if (event.start.kind === "not-certain") return null;
   for (const { value } of linesOf(event, "RRULE")) {
     const rule = parseRule(value);
     if (typeof rule === "string") return whyOf(rule);
   }
-  return null;
+  if (hasUncertain(event, "RDATE", clocks)) return whyOf("addition-not-read");
+  const rules = linesOf(event, "EXRULE").map(({ value }) => parseRule(value));
+  const isUnread = hasUncertain(event, "EXDATE", clocks) || rules.some((rule) => typeof rule === "string");
+  return isUnread ? whyOf("exclusion-not-read") : null;
 };
+
+/** Whether one of the times in lines of a name is not certain; of a PERIOD its start counts. */
+const hasUncertain = (event: EventTimes, name: string, clocks: Clocks): boolean =>
+  linesOf(event, name).some((line) =>
+    line.value
+      .split(",")
+      .filter((value) => value.trim() !== "")
+      .some((value) => resolveStart(line, clocks, value.split("/")[0]).kind === "not-certain"),
+  );
 
 const idOf = (reading: TimeReading): string | undefined =>
   reading.kind === "time" ? formatInstant(reading.at) : reading.kind === "date" ? formatDay(reading.day) : undefined;

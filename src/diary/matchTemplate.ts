@@ -12,13 +12,18 @@ export interface Template {
   readonly fields: readonly ("service" | "client")[];
 }
 
+/** A template that names both parts. */
+export const namesBoth = ({ fields }: Template): boolean => fields.length === 2;
+
 export interface TemplateMatch {
   readonly service: string | null;
   readonly client: string;
 }
 
-/** Places at which a summary is tried to be split. */
+/** Places at which a summary is tried to be split; the text of each is gone through once. */
 const SPLITS_MAX = 20;
+/** Characters of a summary that are looked at for a name: beyond them it is prose. */
+const SUMMARY_SPLIT_MAX = 1_000;
 
 /** Summaries and templates alike: every dash a hyphen, single blanks. */
 const tidy = (text: string): string => text.replace(/[‐-―−]/g, "-").replace(/\s+/g, " ");
@@ -35,6 +40,7 @@ export const parseTemplate = (text: string): Template | undefined => {
 
 /** Every way in which a summary fits a template, the earliest split first; empty where none. */
 export const matchTemplate = (summary: string, template: Template): readonly TemplateMatch[] => {
+  if (summary.length > SUMMARY_SPLIT_MAX) return [];
   const text = tidy(summary).trim();
   const { before, between, after, fields } = template;
   if (text.length < before.length + after.length || !text.startsWith(before) || !text.endsWith(after)) return [];

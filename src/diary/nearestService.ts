@@ -1,29 +1,68 @@
 /** The service whose words come closest to a summary that matches none: a hint for the desk, never an answer. */
 
 import type { ServiceWords } from "./compileSorting.ts";
-import { foldWords } from "./compileWords.ts";
 
 /** Words of a summary that are compared; longer summaries are prose. */
 const WORDS_COMPARED = 12;
 /** Letters that may differ for each three of the word. */
 const LETTERS_PER_SLIP = 3;
 
-/** The name of the nearest service, or null where nothing is near. */
-export const nearestService = (summary: string, services: readonly ServiceWords[]): string | null => {
-  const heard = foldWords(summary).split(" ").slice(0, WORDS_COMPARED);
-  let best: { readonly name: string; readonly share: number } | null = null;
-  for (const { name, words } of services) {
+/** One word of a service's words, as it is compared with what was written. */
+export interface NearWord {
+  readonly service: string;
+  readonly stem: string;
+  /** Slips up to which another word is near. */
+  readonly allowed: number;
+  readonly letters: number;
+}
+
+/** The single words of all services, each once, in the settings' order. */
+export const nearWordsOf = (services: readonly ServiceWords[]): readonly NearWord[] => {
+  const near = new Map<string, NearWord>();
+  for (const { name: service, words } of services) {
     for (const stem of words.flatMap((word) => word.stem.split(" "))) {
+      if (near.has(stem)) continue;
       const allowed = Math.floor(stem.length / LETTERS_PER_SLIP);
-      for (const word of heard) {
-        const slips = countSlips(word, stem, allowed);
-        if (slips > allowed) continue;
-        const share = slips / stem.length;
-        if (!best || share < best.share) best = { name, share };
-      }
+      near.set(stem, { service, stem, allowed, letters: lettersOf(stem) });
     }
   }
-  return best?.name ?? null;
+  return [...near.values()];
+};
+
+/**
+ * The name of the nearest service, or null where nothing is near.
+ * @param text folded by foldWords
+ */
+export const nearestService = (text: string, words: readonly NearWord[]): string | null => {
+  const heard = text
+    .split(" ", WORDS_COMPARED)
+    .map((word) => ({ word, letters: lettersOf(word) }))
+    .filter(({ word }) => word !== "");
+  let best: { readonly service: string; readonly share: number } | null = null;
+  for (const { service, stem, allowed, letters } of words) {
+    for (const { word, letters: its } of heard) {
+      // Each letter that only one of the two has costs a slip of its own: most words are told apart by that alone.
+      if (Math.abs(word.length - stem.length) > allowed || countOf(letters & ~its) > allowed) continue;
+      const slips = countSlips(word, stem, allowed);
+      if (slips > allowed) continue;
+      const share = slips / stem.length;
+      if (!best || share < best.share) best = { service, share };
+    }
+  }
+  return best?.service ?? null;
+};
+
+/** Which letters a word has, a bit for each of 32 kinds. */
+const lettersOf = (word: string): number => {
+  let letters = 0;
+  for (let index = 0; index < word.length; index++) letters |= 1 << (word.charCodeAt(index) & 31);
+  return letters;
+};
+
+const countOf = (bits: number): number => {
+  let count = 0;
+  for (let rest = bits; rest !== 0; rest &= rest - 1) count++;
+  return count;
 };
 
 /** Letters to change, add, leave out or swap with a neighbour, counted no further than one past `most`. */

@@ -30,25 +30,27 @@ export const pairByShift = (
   second: readonly Instant[],
   window: Horizon,
 ): ShiftPairs | undefined => {
-  let best: (ShiftPairs & { readonly shift: Seconds }) | undefined;
+  let best: Guess | undefined;
   let isTied = false;
-  for (const shift of guessShifts(first, second)) {
-    const found = pairAt(first, second, shift, window);
-    if (found.pairs.length === 0) continue;
-    const better = best ? compare({ ...found, shift }, best) : -1;
-    if (better < 0) {
-      best = { ...found, shift };
-      isTied = false;
-    } else if (better === 0) isTied = true;
+  const shifts = [...guessShifts(first, second)].sort((one, other) => Math.abs(one) - Math.abs(other));
+  for (const shift of shifts) {
+    const guess = { ...pairAt(first, second, shift, window), shift };
+    if (guess.pairs.length === 0) continue;
+    if (best && Math.abs(best.shift) === Math.abs(shift)) {
+      if (guess.alone === best.alone) isTied = true;
+      if (guess.alone >= best.alone) continue;
+    } else if (best && guess.alone >= best.unexplained) continue;
+    best = guess;
+    isTied = false;
   }
   return isTied ? undefined : best;
 };
 
-type Guess = ShiftPairs & { readonly shift: Seconds };
-
-/** Fewest left alone, then the shorter way. */
-const compare = (one: Guess, other: Guess): number =>
-  one.unexplained - other.unexplained || Math.abs(one.shift) - Math.abs(other.shift);
+/** A longer way is believed only if it leaves fewer alone in all than the shorter one leaves unexplained. */
+interface Guess extends ShiftPairs {
+  readonly shift: Seconds;
+  readonly alone: number;
+}
 
 const guessShifts = (first: readonly Instant[], second: readonly Instant[]): ReadonlySet<Seconds> => {
   const shifts = new Set<Seconds>();
@@ -65,23 +67,32 @@ const guessShifts = (first: readonly Instant[], second: readonly Instant[]): Rea
   return shifts;
 };
 
+/** A long shift would explain everything near an edge: one at each is believed. */
+const beyondOne = (count: number): number => Math.max(0, count - 1);
+
 const pairAt = (
   first: readonly Instant[],
   second: readonly Instant[],
   shift: Seconds,
   { from, to }: Horizon,
-): ShiftPairs => {
+): Omit<Guess, "shift"> => {
   const pairs: [number, number][] = [];
-  let unexplained = 0;
-  const isInside = (start: Instant): boolean => start >= from + EDGE && start < to - EDGE;
+  let [unexplained, left, entered] = [0, 0, 0];
+  /** Where the other half of a start would lie that has none. */
+  const leaveAlone = (place: Instant): void => {
+    if (place < from) left++;
+    else if (place >= to - EDGE) entered++;
+    else unexplained++;
+  };
   let [at, there] = [0, 0];
   while (at < first.length || there < second.length) {
     const [start, other] = [first[at], second[there]];
     const gap = start === undefined ? Infinity : other === undefined ? -Infinity : start + shift - other;
     if (Math.abs(gap) <= TOLERANCE) pairs.push([at++, there++]);
     else if (gap < 0) {
-      if (isInside((first[at++] as Instant) + shift)) unexplained++;
-    } else if (isInside((second[there++] as Instant) - shift)) unexplained++;
+      leaveAlone((first[at++] as Instant) + shift);
+    } else leaveAlone((second[there++] as Instant) - shift);
   }
-  return { pairs, unexplained };
+  const alone = unexplained + left + entered;
+  return { pairs, alone, unexplained: unexplained + beyondOne(left) + beyondOne(entered) };
 };

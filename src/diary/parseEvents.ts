@@ -43,7 +43,7 @@ export const parseEvents = (events: readonly (readonly ContentLine[])[]): readon
   return readAll(texts) ?? texts.map((text) => readAll([text])?.[0] ?? null);
 };
 
-/** The words of every event, or undefined where one of them made the parser fail. */
+/** The words of every event, or undefined where one of them made the parser fail or find another number of events. */
 const readAll = (texts: readonly string[]): (EventWords | null)[] | undefined => {
   const body = texts.map((text, index) => `BEGIN:VEVENT\r\nUID:entry-${index}\r\n${text}\r\nEND:VEVENT\r\n`).join("");
   let parsed: Readonly<Record<string, unknown>>;
@@ -52,11 +52,15 @@ const readAll = (texts: readonly string[]): (EventWords | null)[] | undefined =>
   } catch {
     return undefined;
   }
+  if (Object.values(parsed).filter(isEvent).length !== texts.length) return undefined;
   return texts.map((_, index) => {
     const event = parsedEvent.safeParse(parsed[`entry-${index}`]);
     return event.success ? toWords(event.data) : null;
   });
 };
+
+const isEvent = (value: unknown): boolean =>
+  typeof value === "object" && value !== null && "type" in value && value.type === "VEVENT";
 
 /** The lines that are passed on, with no parameter but the few that are read. */
 const rewrite = (lines: readonly ContentLine[]): string => {

@@ -3,7 +3,7 @@
  * UTC; an IANA zone, also behind a prefix or under its Windows name; the file's own definition; the salon's zone for
  * floating times and dates. Never the host's zone, and never a guess: a wrong start is worse than none.
  */
-import { type Day, dayFrom, type Instant, type Wall } from "../time/instant.ts";
+import { type Day, dayFrom, type Instant, midnight, type Wall } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { type Clock, clockOfZone, UTC_CLOCK } from "./clock.ts";
 import { clockOfFileZone } from "./fileZone.ts";
@@ -63,6 +63,10 @@ export const clocksFor = (zone: Zone, fileZones: readonly FileZone[]): Clocks =>
   };
 };
 
+/** Years of four digits: no other instant can be written down (RFC 3339 §1). */
+const FIRST_WRITTEN: Instant = midnight(dayFrom(0, 1, 1) as Day);
+const END_WRITTEN: Instant = midnight((dayFrom(9999, 12, 31) as Day) + 1);
+
 /** A TZID as use and definition are compared. */
 export const zoneKey = (tzid: string): string => cleanZoneName(tzid).toLowerCase();
 
@@ -84,6 +88,7 @@ export const resolveStart = (line: ContentLine, clocks: Clocks, value: string = 
   if (!clock) return { kind: "not-certain", code: "zone-unknown" };
   const at = clock.instantOf(wall);
   if (at === undefined) return { kind: "not-certain", code: "zone-not-reaching" };
+  if (at < FIRST_WRITTEN || at >= END_WRITTEN) return { kind: "not-certain", code: "time-not-read" };
   return { kind: "time", at, wall, clock, floating: tzid === "" };
 };
 

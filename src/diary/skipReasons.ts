@@ -19,7 +19,11 @@ export type SkipCode =
   | "taken-out"
   | "superseded"
   | "repeated"
-  | "text-not-read";
+  | "range-not-supported"
+  | "readers-disagree"
+  | "text-not-read"
+  | "unaccounted"
+  | "count-differs";
 
 /** The sentence for each reason: what is wrong, and what to do about it. */
 export const SKIP_TEXTS: Readonly<Record<SkipCode, string>> = {
@@ -52,5 +56,11 @@ export const SKIP_TEXTS: Readonly<Record<SkipCode, string>> = {
   "taken-out": "the series both changes this appointment and takes it out; it is taken out.",
   superseded: "the file holds a newer version of this entry.",
   repeated: "the file holds this very entry twice.",
+  "range-not-supported":
+    "this changes an appointment and all before it, which is not supported; only the one it names is changed. Look at the series.",
+  "readers-disagree":
+    "time not certain: calendars read this repetition in two ways. Enter this appointment by itself in the diary.",
   "text-not-read": "its text cannot be read. Save it again in the diary.",
+  unaccounted: "it came in and gave nothing, and no reason is known. Look at it in the diary, and report this.",
+  "count-differs": "not every event of this entry was read. Look at it in the diary, and report this.",
 };

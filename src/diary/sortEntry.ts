@@ -1,12 +1,18 @@
 /**
  * What an entry is for the salon: a colour booking, a skin test, not a colour, or a question for the desk. Words match the
- * summary; colour beats not-colour; what nothing matches is asked, never taken for "not a colour".
+ * summary; colour beats not-colour; what nothing matches is asked, never taken for "not a colour". What a person has said of
+ * an entry, or of one like it, answers the question as long as the words do not.
  */
-import type { ServiceWords, Sorting } from "./compileSorting.ts";
-import { findWord, foldWords, type Word, withoutWords } from "./compileWords.ts";
+import { type Answers, type EntryAnswer, isSameTitle, NO_ANSWERS } from "./answers.ts";
+import type { Sorting } from "./compileSorting.ts";
+import { foldWords } from "./compileWords.ts";
 import { findClient } from "./findClient.ts";
+import { saysSomething } from "./hidingWords.ts";
+import { findLikeAnswer } from "./likeAnswer.ts";
 import { nearestService } from "./nearestService.ts";
-import type { Entry, Sorted } from "./types.ts";
+import { clientByAnswer, findOwnAnswer } from "./ownAnswer.ts";
+import { readWords, type WordsRead } from "./readWords.ts";
+import type { AnsweredBy, Entry, Person, Sorted } from "./types.ts";
 
 export { compileSorting, type Sorting } from "./compileSorting.ts";
 
@@ -22,37 +28,50 @@ const TEXTS: Readonly<Record<UnsortedCode, string>> = {
   "no-match": "None of your words matches this entry. Say whether it is a colour appointment.",
 };
 
-/** Words with which calendars show a time as taken when they hide everything else. */
-const HIDING_WORDS: readonly Word[] = [
-  "busy",
-  "booked",
-  "private",
-  "reserved",
-  "unavailable",
-  "blocked",
-  "appointment",
-  "event",
-  "tentative",
-  "free",
-  "no title",
-].map((stem) => ({ stem, anyEnding: false }));
-
 const ask = (code: UnsortedCode, nearest: string | null): Sorted => ({
   kind: "unsorted",
   why: { code, text: TEXTS[code] },
   nearest,
 });
 
-/** Sorts one entry. A cancelled one is never a booking: it is given as not a colour. */
-export const sortEntry = (entry: Entry, sorting: Sorting): Sorted => {
+/**
+ * Sorts one entry. A cancelled one is never a booking: it is given as not a colour.
+ * @param answers of the entry's diary
+ */
+export const sortEntry = (entry: Entry, sorting: Sorting, answers: Answers = NO_ANSWERS): Sorted => {
   if (entry.cancelled) return { kind: "not-colour" };
   const text = foldWords(entry.summary);
-  const holds = (words: readonly Word[]): boolean => words.some((word) => findWord(text, word) !== undefined);
-  const service = findService(text, sorting.services);
+  const words = readWords(text, sorting);
+  const own = findOwnAnswer(entry, text, words, sorting, answers);
+  if (own) {
+    const client = own.as === "not-colour" ? null : clientByAnswer(own, entry, sorting);
+    const service = isSameTitle(own, text) ? own.service : words.service;
+    return byAnswer(entry, own, service, client, { answer: own.id, isLike: false });
+  }
+  const byItsWords = sortByWords(entry, text, words, sorting);
+  if (byItsWords.kind !== "unsorted") return byItsWords;
+  const like = findLikeAnswer(entry, text, words.said, sorting, answers);
+  if (!like) return byItsWords;
+  return byAnswer(entry, like.answer, like.answer.service, like.client, { answer: like.answer.id, isLike: true });
+};
+
+const byAnswer = (
+  entry: Entry,
+  { as }: EntryAnswer,
+  service: string | null,
+  client: Person | null,
+  answered: AnsweredBy,
+): Sorted => {
+  if (as === "not-colour") return { kind: "not-colour", answered };
   if (entry.start === null) return ask("all-day", service);
-  const isTest = holds(sorting.testWords);
-  if (service !== null && isTest) return ask("test-and-colour", service);
-  if (isTest) {
+  if (as === "test") return client ? { kind: "test", client, answered } : ask("test-no-name", null);
+  return client && service !== null ? { kind: "booking", service, client, answered } : ask("no-name", service);
+};
+
+const sortByWords = (entry: Entry, text: string, { said, service }: WordsRead, sorting: Sorting): Sorted => {
+  if (entry.start === null) return ask("all-day", service);
+  if (said === "both") return ask("test-and-colour", service);
+  if (said === "test") {
     const client = findClient(entry, sorting);
     return client ? { kind: "test", client } : ask("test-no-name", null);
   }
@@ -60,21 +79,9 @@ export const sortEntry = (entry: Entry, sorting: Sorting): Sorted => {
     const client = findClient(entry, sorting);
     return client ? { kind: "booking", service, client } : ask("no-name", service);
   }
-  if (holds(sorting.notColour)) return { kind: "not-colour" };
-  const saysNothing = !/\p{L}/u.test(withoutWords(text, HIDING_WORDS));
+  if (said === "not-colour") return { kind: "not-colour" };
   const isNamed = entry.attendees.length > 0 && findClient(entry, sorting) !== null;
-  return saysNothing && !isNamed
-    ? ask("no-words", null)
-    : ask("no-match", nearestService(entry.summary, sorting.services));
-};
-
-/** The service whose longest matching word is the longest; of equals the first in the settings' order. */
-const findService = (text: string, services: readonly ServiceWords[]): string | null => {
-  let best: { readonly name: string; readonly length: number } | null = null;
-  for (const { name, words } of services) {
-    for (const word of words) {
-      if (word.stem.length > (best?.length ?? 0) && findWord(text, word)) best = { name, length: word.stem.length };
-    }
-  }
-  return best?.name ?? null;
+  return saysSomething(text) || isNamed
+    ? ask("no-match", nearestService(text, sorting.nearWords))
+    : ask("no-words", null);
 };

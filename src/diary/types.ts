@@ -96,11 +96,24 @@ export interface Horizon {
   readonly to: Instant;
 }
 
+/** A person's answer that an entry is sorted by, where the words did not do it. */
+export interface AnsweredBy {
+  /** The entry that was answered, as `/api/salon/entries` names it. */
+  readonly answer: string;
+  /** It was another entry, with the same phrase. */
+  readonly isLike: boolean;
+}
+
 /** What an entry is, for the salon. */
 export type Sorted =
-  | { readonly kind: "booking"; readonly service: string; readonly client: Person }
-  | { readonly kind: "test"; readonly client: Person }
-  | { readonly kind: "not-colour" }
+  | {
+      readonly kind: "booking";
+      readonly service: string;
+      readonly client: Person;
+      readonly answered?: AnsweredBy | undefined;
+    }
+  | { readonly kind: "test"; readonly client: Person; readonly answered?: AnsweredBy | undefined }
+  | { readonly kind: "not-colour"; readonly answered?: AnsweredBy | undefined }
   | { readonly kind: "unsorted"; readonly why: Why; readonly nearest: string | null };
 
 /** A booking as one reading found it, before it is matched with those known. */

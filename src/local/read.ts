@@ -1,71 +1,72 @@
 /**
  * `npm run read`: reads calendars and prints what was understood, what was not, and why. The exit status tells: 0 all of it,
- * 1 not all, 2 a file was refused or not found, or the command was not understood.
+ * 1 not all, 2 a calendar was refused or not found, or the command was not understood.
  */
-import { calendarSources } from "./calendarSources.ts";
-import { readArguments, type ReadRequest, USAGE } from "./readArguments.ts";
-import { type BlockList, type CalendarRead, listBlock, readCalendar } from "./readCalendar.ts";
+import { BufferedOutput } from "./BufferedOutput.ts";
+import { CALENDAR_ENDINGS, type CalendarSource, calendarSources } from "./calendarSources.ts";
+import { fitText, wrapText } from "./fitText.ts";
+import { type ReadRequest, readArguments, USAGE } from "./readArguments.ts";
+import { type CalendarRead, readCalendar } from "./readCalendar.ts";
+import { readWhy } from "./readFault.ts";
 import { writeJson } from "./readJson.ts";
 import { writeTable } from "./readTable.ts";
 
 const [UNDERSTOOD, NOT_ALL, REFUSED] = [0, 1, 2];
+const NAMES_SHOWN = 5;
+const WIDTH = 80;
 
-// Whoever reads our output may have seen enough (`| head`): that ends the work and is no failure of it.
-process.stdout.on("error", () => process.exit(UNDERSTOOD));
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  // Whoever reads our output may have seen enough (`| head`): that ends the work and is no failure of it.
+  if (error.code === "EPIPE") process.exit(UNDERSTOOD);
+  process.stderr.write(`What was read could not be written (${error.code}). Check where the output goes.\n`);
+  process.exit(REFUSED);
+});
 
-const write = (text: string): Promise<void> =>
-  new Promise((resolve) => {
-    if (process.stdout.write(text)) resolve();
-    else process.stdout.once("drain", resolve);
-  });
+const output = new BufferedOutput(process.stdout);
+const warn = (text: string): void => void process.stderr.write(wrapText(text, "", WIDTH));
 
-function* listsOf({ seen }: CalendarRead, { zone, window }: ReadRequest): Generator<BlockList> {
-  for (const block of seen?.blocks ?? []) yield listBlock(block, zone, window);
-}
-
-/** Reads one source and prints it; its exit status. */
-const readOne = async (name: string, octets: AsyncIterable<Uint8Array>, request: ReadRequest): Promise<number> => {
-  let read: CalendarRead;
-  try {
-    read = await readCalendar(octets);
-  } catch (error) {
-    const code = error instanceof Error && "code" in error ? ` (${String(error.code)})` : "";
-    return refuse(name, `It could not be read to its end${code}. Check that it may be read.`, request);
+/** Reads one calendar and prints it; its exit status. */
+const readOne = async (source: CalendarSource, request: ReadRequest): Promise<number> => {
+  if (source.kind === "passed-over") {
+    const [count, names] = [source.files.length, source.files.slice(0, NAMES_SHOWN)];
+    const more = count > NAMES_SHOWN ? ` and ${count - NAMES_SHOWN} more` : "";
+    const what = `${count} ${count === 1 ? "file" : "files"} passed over, with no name in ${CALENDAR_ENDINGS}`;
+    warn(`${fitText(source.name, WIDTH)}: ${what}: ${names.join(", ")}${more}. Name one of them to read it.`);
+    return UNDERSTOOD;
   }
-  const { zone, zoneGiven, window, json } = request;
-  const hasWindow = window !== null;
-  const all = json
-    ? await writeJson(name, read, listsOf(read, request), hasWindow, write)
-    : await writeTable(name, read, listsOf(read, request), { zone, zoneGiven, hasWindow }, write);
-  return read.refused ? REFUSED : all ? UNDERSTOOD : NOT_ALL;
-};
-
-const refuse = async (name: string, text: string, { json }: ReadRequest): Promise<number> => {
-  const nothing = { raw: 0, entries: [], skipped: [] };
-  if (json)
-    await write(`${JSON.stringify({ file: name, status: "refused", reason: "not-found", text, ...nothing })}\n`);
-  else process.stderr.write(`${name}: ${text}\n`);
-  return REFUSED;
+  const read: CalendarRead =
+    source.kind === "fault"
+      ? { refused: readWhy(source.fault), seen: null }
+      : await readCalendar(source.open(), source.faultOf);
+  const write = request.json ? writeJson : writeTable;
+  const isAll = await write(source.name, read, request, output);
+  if (read.refused && request.json) warn(`${fitText(source.name, WIDTH)}: ${read.refused.text}`);
+  return read.refused ? REFUSED : isAll ? UNDERSTOOD : NOT_ALL;
 };
 
 const readAll = async (request: ReadRequest): Promise<number> => {
   let status = UNDERSTOOD;
   for (const named of request.sources) {
     for await (const source of calendarSources(named, request.allowLocal)) {
-      const one =
-        "fault" in source
-          ? await refuse(source.name, source.fault, request)
-          : await readOne(source.name, source.open(), request);
-      status = Math.max(status, one);
+      status = Math.max(status, await readOne(source, request));
     }
   }
   return status;
 };
 
-const asked = readArguments(process.argv.slice(2));
-if (asked.kind === "read") process.exitCode = await readAll(asked.request);
-else if (asked.kind === "help") await write(USAGE);
-else {
-  process.stderr.write(`${asked.text}\n`);
+const answer = async (args: readonly string[]): Promise<number> => {
+  const asked = readArguments(args);
+  if (asked.kind === "read") return readAll(asked.request);
+  if (asked.kind === "help") await output.write(USAGE);
+  else warn(asked.text);
+  return asked.kind === "help" ? UNDERSTOOD : REFUSED;
+};
+
+try {
+  process.exitCode = await answer(process.argv.slice(2));
+  await output.flush();
+} catch (error) {
+  // A fault of ours, never of a calendar; the status must not say that something was read.
+  console.error(error);
   process.exitCode = REFUSED;
 }

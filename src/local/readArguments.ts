@@ -1,6 +1,9 @@
 /** What `npm run read` is asked to do, from its arguments. A wrong one is named with its value, the limit and the remedy. */
-import { type Day, formatDay, parseDay } from "../time/instant.ts";
+import { WINDOW_YEARS_MAX } from "../bounds.ts";
+import { formatDay, parseDay } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
+import { CALENDAR_ENDINGS } from "./calendarSources.ts";
+import type { DayWindow } from "./readCalendar.ts";
 
 export interface ReadRequest {
   /** Files, folders, addresses, or "-" for what is piped in. */
@@ -9,7 +12,7 @@ export interface ReadRequest {
   readonly zone: Zone;
   readonly zoneGiven: boolean;
   /** Days in that zone, the last not included. */
-  readonly window: { readonly from: Day; readonly to: Day } | null;
+  readonly window: DayWindow | null;
   readonly json: boolean;
   readonly allowLocal: boolean;
 }
@@ -23,18 +26,20 @@ export const USAGE = `Reads any iCalendar file and says what was understood, wha
 
   npm run -s read -- FILE|FOLDER|URL ... [--zone ZONE] [--from DATE --to DATE] [--json]
 
-  FILE        a calendar; - reads what is piped in
-  FOLDER      every .ics, .ical, .icalendar and .ifb file in it and below
-  URL         http(s) or webcal(s), asked once; --allow-local lets it be of this machine
-  --zone      IANA zone of times that name none, and of dates; UTC if not given
-  --from --to dates in that zone, the last not included: adds what occurs between them
-  --json      one object a file, one a line
+  FILE          a calendar; - reads what is piped in
+  FOLDER        every ${CALENDAR_ENDINGS} file in it and below
+  URL           http(s) or webcal(s), asked once; --allow-local lets it be of this
+                machine or a private network
+  --zone ZONE   IANA name of the zone of dates, and of times that name none;
+                UTC if it is not given, never this machine's own
+  --from --to   dates in that zone, the last not included: adds what occurs between
+  --json        one object a file, one a line
 
-Exit status: 0 all understood, 1 something was not, 2 a file was refused or not found.
+Exit status: 0 all was understood (an entry that the file itself repeats or replaces
+costs nothing); 1 an entry is not certain or was skipped; 2 a file was refused or
+not found, or the command was not understood.
 `;
 
-/** Years of occurrences that are worked out at once. */
-const WINDOW_YEARS_MAX = 50;
 const VALUED = new Set(["--zone", "--from", "--to"]);
 const PLAIN = new Set(["--json", "--allow-local", "--help", "-h"]);
 

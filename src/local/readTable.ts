@@ -2,167 +2,91 @@
  * What was read of one file, in lines for a person who helps a salon on its first day: what it is, what was understood and
  * how, what was not and what to do about it. At most 80 columns, and nothing from the file that a terminal would obey.
  */
-import type { ListedEvent } from "../diary/listEvents.ts";
-import { clip } from "../feed/clip.ts";
-import type { Why } from "../plan/types.ts";
-import { formatDay, formatInstant, type Instant, midnight } from "../time/instant.ts";
+import { formatDay } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
-import { type BlockList, type CalendarRead, isUnderstood } from "./readCalendar.ts";
+import type { BufferedOutput } from "./BufferedOutput.ts";
+import { fitText, wrapText } from "./fitText.ts";
+import type { ReadRequest } from "./readArguments.ts";
+import { type CalendarRead, type DayWindow, isFollowed, readWindow } from "./readCalendar.ts";
+import { many, ROWS_SHOWN, rowOf, Tally, WIDTH } from "./Tally.ts";
+import { TimedRows } from "./TimedRows.ts";
+import type { Troubles } from "./Troubles.ts";
 
-const ROWS_SHOWN = 20;
-const WIDTH = 80;
-const WHEN_WIDTH = 18;
+const LABEL_WIDTH = 14;
+const ZONES_SHOWN = 8;
 
-/** Without control and format characters, on one line, cut to a width. */
-const plain = (text: string, width: number): string =>
-  clip(text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, " ").trim(), width);
+/** Words behind a label. */
+const labelled = (label: string, text: string): string => wrapText(text, `  ${label}`.padEnd(LABEL_WIDTH), WIDTH);
 
-/** Words in lines of at most WIDTH, each behind a margin. */
-const wrap = (text: string, margin: string): string => {
-  const lines: string[] = [];
-  let line = "";
-  for (const word of text.split(" ")) {
-    if (line !== "" && margin.length + line.length + 1 + word.length > WIDTH) {
-      lines.push(line);
-      line = word;
-    } else line = line === "" ? word : `${line} ${word}`;
-  }
-  return [...lines, line].map((each) => `${margin}${each}\n`).join("");
+const zonesInWords = ({ zones }: Tally, zone: Zone, zoneGiven: boolean): string => {
+  const { floating, dates, only } = zones;
+  const all = zones.byCount();
+  const lines = all.slice(0, ZONES_SHOWN).map(([how, count]) => labelled("", `${count} in ${how}`));
+  if (all.length > ZONES_SHOWN) lines.push(labelled("", `… and ${all.length - ZONES_SHOWN} zones more`));
+  if (floating + dates > 0) {
+    const which = [floating > 0 ? many(floating, "time") : "", dates > 0 ? many(dates, "all-day date") : ""];
+    const own = only ?? "Europe/London";
+    const why = zoneGiven ? "" : `, since no --zone is given; give the salon's own, such as --zone ${own}`;
+    lines.push(
+      labelled("", `${which.filter((each) => each !== "").join(" and ")} without a zone: read in ${zone.name}${why}`),
+    );
+  } else if (!zoneGiven && only !== null) lines.push(labelled("", `--zone ${only} shows all by that clock`));
+  return lines.map((line, index) => (index === 0 ? line.replace(/^ {7}/, "  Zones") : line)).join("");
 };
 
-const many = (count: number, one: string, more = `${one}s`): string => `${count} ${count === 1 ? one : more}`;
-
-/** A local time of the zone, `2026-12-11 10:30`, or a date. */
-const whenIn = (start: Instant | null, date: number | null, zone: Zone): string => {
-  if (start !== null) return formatInstant(zone.wallAt(start)).slice(0, 16).replace("T", " ");
-  return date === null ? "?" : `${formatDay(date)} all day`;
+const rowsInWords = (rows: TimedRows, heading: string, hidden: string): string => {
+  const rest = rows.hidden > 0 ? [`  … and ${rows.hidden} ${hidden}; --json gives all`] : [];
+  return ["", `  ${heading}`, ...rows.lines(), ...rest, ""].join("\n");
 };
 
-const placeOf = (start: Instant | null, date: number | null): number => start ?? (date === null ? 0 : midnight(date));
-
-interface Row {
-  readonly at: number;
-  readonly when: string;
-  readonly what: string;
-}
-
-/** Rows of which only the earliest are kept while they come. */
-class EarliestRows {
-  #rows: Row[] = [];
-  count = 0;
-
-  add(row: Row): void {
-    this.count++;
-    this.#rows.push(row);
-    if (this.#rows.length >= 2 * ROWS_SHOWN) this.#cut();
+/** Writes what occurs in the window and notes what of it cannot be told; true where there is nothing to note. */
+const writeOccurrences = async (
+  { seen }: CalendarRead,
+  zone: Zone,
+  window: DayWindow,
+  troubles: Troubles,
+  output: Pick<BufferedOutput, "write">,
+): Promise<boolean> => {
+  const rows = new TimedRows("earliest", ROWS_SHOWN);
+  // These were told of the same entries already.
+  const said = troubles.codes();
+  let allFollowed = true;
+  for (const block of seen?.blocks ?? []) {
+    const reading = readWindow(block, zone, window);
+    allFollowed = isFollowed(reading) && allFollowed;
+    for (const { start, date, summary } of reading.occurrences) rows.add(rowOf(start, date, zone, summary));
+    for (const { reason, text, start, uid } of reading.doubts) {
+      if (!said.has(reason)) troubles.add({ code: reason, text }, `${fitText(start, 24) || "no start"}, ${uid}`);
+    }
   }
-
-  lines(): string {
-    this.#cut();
-    const shown = this.#rows.map(({ when, what }) => `  ${when.padEnd(WHEN_WIDTH)} ${what}\n`).join("");
-    const rest = this.count - this.#rows.length;
-    return rest > 0 ? `${shown}  … and ${rest} more; --json gives all\n` : shown;
-  }
-
-  #cut(): void {
-    this.#rows = this.#rows.sort((one, other) => one.at - other.at).slice(0, ROWS_SHOWN);
-  }
-}
-
-/** How a zone that the file names was understood. */
-const zoneInWords = ({ writtenZone, zone, certain }: ListedEvent): string => {
-  if (writtenZone === null) return "";
-  if (writtenZone === zone) return plain(zone, 50);
-  const name = `"${plain(writtenZone, 40)}"`;
-  if (zone !== null) return `${name} is ${zone}`;
-  return certain ? `${name} as the file itself defines it` : `${name}: not known`;
+  const days = `from ${formatDay(window.from)} to before ${formatDay(window.to)}, ${zone.name}`;
+  await output.write(rowsInWords(rows, `${many(rows.count, "occurrence")} ${days}`, "later"));
+  return allFollowed;
 };
 
 /** Writes the lines; true where all was understood. */
 export const writeTable = async (
   file: string,
-  { refused, seen }: CalendarRead,
-  lists: Iterable<BlockList>,
-  { zone, zoneGiven, hasWindow }: { readonly zone: Zone; readonly zoneGiven: boolean; readonly hasWindow: boolean },
-  write: (text: string) => Promise<void>,
+  read: CalendarRead,
+  { zone, zoneGiven, window }: Pick<ReadRequest, "zone" | "zoneGiven" | "window">,
+  output: Pick<BufferedOutput, "write">,
 ): Promise<boolean> => {
-  const rows = new EarliestRows();
-  const happenings = new EarliestRows();
-  const troubles = new Map<string, { readonly why: Why; count: number; readonly first: string }>();
-  const zones = new Map<string, number>();
-  let [understood, skipped, repeating, floating, allDay] = [0, 0, 0, 0, 0];
-  let [first, last] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  let allUnderstood = true;
-  const note = (why: Why, start: string, uid: string): void => {
-    const known = troubles.get(why.code);
-    if (known) known.count++;
-    else troubles.set(why.code, { why, count: 1, first: `${plain(start, 30) || "no start"}, ${plain(uid, 40)}` });
-  };
-  for (const list of lists) {
-    allUnderstood = isUnderstood(list) && allUnderstood;
-    for (const event of list.events) {
-      const { start, date, uid, writtenStart, certain, reason, doubt, summary } = event;
-      if (reason) note(reason, writtenStart, uid);
-      if (doubt) note(doubt, writtenStart, uid);
-      const how = zoneInWords(event);
-      if (how !== "") zones.set(how, (zones.get(how) ?? 0) + 1);
-      if (!certain) continue;
-      understood++;
-      if (event.repeats) repeating++;
-      if (date !== null) allDay++;
-      else if (how === "") floating++;
-      const at = placeOf(start, date);
-      [first, last] = [Math.min(first, at), Math.max(last, at)];
-      const what = `${plain(summary, WIDTH - WHEN_WIDTH - 14)}${event.repeats ? " (repeats)" : ""}`;
-      rows.add({ at, when: whenIn(start, date, zone), what });
-    }
-    skipped += list.aside.length;
-    for (const { reason, writtenStart, uid } of list.aside) note(reason, writtenStart, uid);
-    for (const { start, uid, reason, text } of list.doubts) note({ code: reason, text }, start, uid);
-    for (const { start, date, summary } of list.occurrences) {
-      const what = plain(summary, WIDTH - WHEN_WIDTH - 4);
-      happenings.add({ at: placeOf(start, date), when: whenIn(start, date, zone), what });
-    }
-  }
+  const { refused, seen } = read;
+  const tally = new Tally(read, zone);
   const raw = seen?.raw ?? 0;
-  await write(`${plain(file, WIDTH)}\n`);
-  if (refused) await write(wrap(`REFUSED. ${refused.text}`, "  "));
-  const uncertain = raw - understood - skipped;
-  const parts = [
-    `${understood} understood`,
-    ...(uncertain > 0 ? [`${uncertain} without a certain start`] : []),
-    ...(skipped > 0 ? [`${skipped} left aside`] : []),
-  ];
-  await write(wrap(`${many(raw, "entry", "entries")} in the text: ${parts.join(", ")}.`, "  "));
-  const { calendarName, producer } = seen ?? { calendarName: null, producer: null };
-  if (calendarName) await write(`  Calendar "${plain(calendarName, 60)}"\n`);
-  if (producer) await write(`  Written by ${plain(producer, 60)}\n`);
-  if (understood > 0) {
-    const dayOf = (at: number): string => whenIn(at, null, zone).slice(0, 10);
-    await write(
-      `  From ${dayOf(first)} to ${dayOf(last)}${repeating > 0 ? `; ${many(repeating, "repeats", "repeat")}` : ""}${allDay > 0 ? `; ${allDay} all day` : ""}\n`,
-    );
+  await output.write(`${fitText(file, WIDTH)}\n`);
+  if (refused) await output.write(labelled("REFUSED", refused.text + (raw > 0 ? " Before that it says:" : "")));
+  if (!refused || raw > 0) await output.write(labelled("Entries", tally.entriesInWords(raw, zone)));
+  if (seen?.calendarName) await output.write(labelled("Calendar", seen.calendarName));
+  if (seen?.producer) await output.write(labelled("Written by", seen.producer));
+  await output.write(zonesInWords(tally, zone, zoneGiven));
+  if (tally.rows.count > 0) {
+    const heading = `${tally.rows.hidden > 0 ? "The latest starts" : "Starts"}, by the clock of ${zone.name}`;
+    await output.write(rowsInWords(tally.rows, heading, "earlier"));
   }
-  for (const [how, count] of [...zones].sort(([, one], [, other]) => other - one).slice(0, ROWS_SHOWN)) {
-    await write(wrap(`${many(count, "time")} in ${how}`, "  "));
-  }
-  if (floating + allDay > 0) {
-    const remedy = zoneGiven ? "" : " If that is not the salon's, give it: --zone Europe/London, say.";
-    await write(
-      wrap(
-        `${many(floating, "time")} and ${many(allDay, "date")} without a zone, read in ${zone.name}.${remedy}`,
-        "  ",
-      ),
-    );
-  }
-  if (understood > 0) await write(`\n  Times below are those of ${zone.name}.\n${rows.lines()}`);
-  if (hasWindow)
-    await write(`\n  ${many(happenings.count, "occurrence")} between the two dates\n${happenings.lines()}`);
-  if (troubles.size > 0) await write("\n  Not understood, or left aside\n");
-  for (const { why, count, first: example } of troubles.values()) {
-    await write(wrap(`${count} × ${why.text}`, "  "));
-    await write(`    the first: ${example}\n`);
-  }
-  await write("\n");
-  return allUnderstood;
+  const allFollowed = window === null || (await writeOccurrences(read, zone, window, tally.troubles, output));
+  if (!tally.troubles.isEmpty) await output.write("\n  Not understood, or left aside\n");
+  for (const line of tally.troubles.lines(WIDTH)) await output.write(line);
+  await output.write("\n");
+  return tally.allUnderstood && allFollowed;
 };

@@ -1,69 +1,141 @@
 /** Makes a reading's bookings those of the salon: new, moved, gone, and whose they are. Works on one state in change. */
 import { PeopleIndex } from "../diary/clients.ts";
+import { seriesOf } from "../diary/entryName.ts";
 import type { FoundTest } from "../diary/findBookings.ts";
-import { matchBookings, type OwnedBooking } from "../diary/identity.ts";
-import type { FoundBooking, Horizon } from "../diary/types.ts";
+import { matchBookings, type MatchHints, type Matches, type OwnedBooking } from "../diary/identity.ts";
+import type { Block, FoundBooking, Horizon } from "../diary/types.ts";
 import { applyTests } from "./applyTests.ts";
 import { clientFor } from "./clientFor.ts";
 import { touch, type Work } from "./settle.ts";
-import type { Booking } from "./types.ts";
+import type { Booking, UnclearBooking } from "./types.ts";
+import { unclearBookings } from "./unclearBookings.ts";
 
 export interface Applied {
   /** Bookings of this diary that lay ahead before the reading. */
   readonly ahead: number;
-  /** How many of them it no longer holds, and how many of those it does not call cancelled either. */
+  readonly added: number;
+  /** How many of those ahead it no longer holds, and which of those it does not call cancelled either. */
   readonly vanished: number;
-  readonly lost: number;
-  /** Identities left unclear: a vanished booking with several possible successors. */
-  readonly unclear: readonly string[];
+  readonly lost: readonly string[];
+  /** Those of them that are at another time now, with that time. */
+  readonly moved: readonly { readonly uid: string; readonly start: number }[];
+  /** Entries of those still there, a series being one, and how many of them moved for the most part. */
+  readonly entries: number;
+  readonly entriesMoved: number;
+  /** How many of those ahead came, at the same time, under another UID. */
+  readonly renewed: number;
+  /** Vanished bookings with several possible successors. */
+  readonly unclear: readonly UnclearBooking[];
 }
 
-/** @param entries keys of those that the diary itself calls cancelled, and of those that could not be understood */
+/** Keys of entries that the diary itself calls cancelled, and of those that could not be understood. */
+export interface EntriesAside {
+  readonly cancelled: ReadonlySet<string>;
+  readonly unclear: ReadonlySet<string>;
+  /** Blocks for which there was no room: whatever they hold still stands. */
+  readonly leftOut?: readonly Pick<Block, "uid">[];
+}
+
 export const applyBookings = (
   work: Work,
   diary: string,
   { bookings, tests }: { readonly bookings: readonly FoundBooking[]; readonly tests: readonly FoundTest[] },
-  entries: { readonly cancelled: ReadonlySet<string>; readonly unclear: ReadonlySet<string> },
+  entries: EntriesAside,
   horizon: Horizon,
 ): Applied => {
-  const ahead = countAhead(work, diary);
-  const people = new PeopleIndex(work.clients.values());
-  const carried = new Map(
-    [...work.bookings.values()].filter((each) => each.diary === diary).map((each) => [each.key, each.client]),
+  const known = [...work.bookings.values()];
+  const ahead = known.filter(
+    (each) => each.diary === diary && each.cancelledAt === null && each.start > work.at && each.start < horizon.to,
   );
+  const people = new PeopleIndex(work.clients.values());
+  const carried = new Map(known.filter((each) => each.diary === diary).map((each) => [each.key, each.client]));
   const found = bookings.map((booking): OwnedBooking => {
     return { found: booking, client: clientFor(work, people, booking.client, carried.get(booking.key)) };
   });
-  const { kept, added, vanished, unclear } = matchBookings(
-    diary,
-    [...work.bookings.values()].map(asKnown),
-    found,
-    work.at,
-    horizon,
-  );
-  for (const { uid, owned } of kept) take(work, work.bookings.get(uid) as Booking, owned);
-  for (const { uid, owned } of added) {
+  const matches = matchBookings(diary, known, found, work.at, horizon, hintsOf(work, entries));
+  for (const { uid, owned } of matches.kept) take(work, work.bookings.get(uid) as Booking, owned);
+  for (const { uid, owned } of matches.added) {
     take(work, { uid, firstSeen: work.at, cancelledAt: null, next: null }, owned);
   }
-  let lost = 0;
-  for (const uid of vanished) {
+  for (const { uid, copy } of matches.elsewhere) changeChairs(work, uid, copy);
+  const lost: string[] = [];
+  for (const uid of matches.vanished) {
     const booking = work.bookings.get(uid) as Booking;
-    // It still stands in the diary: that it is no longer understood is a question, and cancels nothing.
-    if (entries.unclear.has(booking.key)) continue;
-    if (!entries.cancelled.has(booking.key)) lost++;
-    work.bookings.set(uid, { ...booking, cancelledAt: work.at });
-    touch(work, booking.client);
+    if (!entries.cancelled.has(booking.key)) lost.push(uid);
+    cancel(work, booking);
   }
   applyTests(work, diary, tests, entries.unclear, horizon);
-  return { ahead, vanished: vanished.length, lost, unclear };
+  return {
+    ahead: ahead.length,
+    added: matches.added.length,
+    vanished: matches.vanished.length,
+    lost,
+    ...changesOf(ahead, matches),
+    unclear: unclearBookings(matches, work),
+  };
 };
 
-const countAhead = (work: Work, diary: string): number =>
-  [...work.bookings.values()].filter(
-    (booking) => booking.diary === diary && booking.cancelledAt === null && booking.start > work.at,
-  ).length;
+/** Takes a diary's bookings ahead away, as a reading without any would; one that another diary has too goes on there. */
+export const withdrawBookings = (work: Work, diary: string): void => {
+  const everything = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
+  const hints = hintsOf(work, { cancelled: new Set(), unclear: new Set() });
+  const matches = matchBookings(diary, [...work.bookings.values()], [], work.at, everything, hints);
+  for (const { uid, copy } of matches.elsewhere) changeChairs(work, uid, copy);
+  for (const uid of matches.vanished) cancel(work, work.bookings.get(uid) as Booking);
+};
 
-const asKnown = (booking: Booking) => ({ ...booking, cancelled: booking.cancelledAt !== null });
+const hintsOf = (work: Work, { unclear, leftOut = [] }: EntriesAside): MatchHints => {
+  const unread = new Set(leftOut.map(({ uid }) => uid));
+  let recorded: Set<string | null> | undefined;
+  return {
+    // It still stands in the diary: that it is no longer understood is a question, and cancels nothing.
+    stillStands: (key) => unclear.has(key) || (unread.size > 0 && unread.has(seriesOf(key))),
+    isRecorded: (uid) => {
+      recorded ??= new Set([...work.facts.values(), ...work.screenings.values()].map(({ booking }) => booking));
+      return recorded.has(uid);
+    },
+  };
+};
+
+/** How the bookings ahead fared that are still there. */
+const changesOf = (
+  ahead: readonly Booking[],
+  { kept }: Matches,
+): Pick<Applied, "moved" | "entries" | "entriesMoved" | "renewed"> => {
+  const before = new Map(ahead.map((booking) => [booking.uid, booking]));
+  const moved: { uid: string; start: number }[] = [];
+  const perSeries = new Map<string, { all: number; moved: number }>();
+  let renewed = 0;
+  for (const { uid, owned } of kept) {
+    const known = before.get(uid);
+    if (!known) continue;
+    const { key, start } = owned.found;
+    const series = seriesOf(key);
+    const counts = perSeries.get(series) ?? { all: 0, moved: 0 };
+    perSeries.set(series, counts);
+    counts.all++;
+    if (start !== known.start) {
+      counts.moved++;
+      moved.push({ uid, start });
+    } else if (key !== known.key && seriesOf(known.key) !== series) renewed++;
+  }
+  const entriesMoved = [...perSeries.values()].filter((counts) => counts.moved * 2 > counts.all).length;
+  return { moved, entries: perSeries.size, entriesMoved, renewed };
+};
+
+const cancel = (work: Work, booking: Booking): void => {
+  work.bookings.set(booking.uid, { ...booking, cancelledAt: work.at });
+  touch(work, booking.client);
+};
+
+/** A booking goes on, under its first identity, as what another diary has of it; the copy there is withdrawn. */
+const changeChairs = (work: Work, uid: string, copyUid: string): void => {
+  const [booking, copy] = [work.bookings.get(uid), work.bookings.get(copyUid)];
+  if (!booking || !copy) throw new Error("a booking that is not kept changed chairs");
+  const { firstSeen, next } = booking;
+  work.bookings.set(uid, { ...copy, uid, firstSeen, next, cancelledAt: null });
+  cancel(work, copy);
+};
 
 /** Gives a booking what the diary says of it now; one that differs in nothing is left as it is. */
 const take = (

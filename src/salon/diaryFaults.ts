@@ -1,5 +1,5 @@
 /** Why a diary could not be read, in words for the desk: one sentence a reason, with the remedy. Exhaustive. */
-import type { Suspicion } from "../diary/suspicion.ts";
+import type { Suspicion, SuspicionCode } from "../diary/suspicion.ts";
 import type { FileRefusal } from "../diary/types.ts";
 import type { Why } from "../plan/types.ts";
 import type { FetchFault } from "./fetchDiary.ts";
@@ -9,6 +9,7 @@ export type DiaryFault =
   | FetchFault
   | Suspicion
   | { readonly code: "hides-names" }
+  | { readonly code: "uids-renewed" }
   | { readonly code: "overtaken" };
 
 const addressWords = {
@@ -30,6 +31,24 @@ const adviceOn = ({ status, retryAfterSeconds }: Extract<FetchFault, { code: "an
   return `It asks to be left alone for ${minutes === 1 ? "a minute" : `${minutes} minutes`} from then on. ${again} after that, and not sooner.`;
 };
 
+const bookingsIn = (count: number): string => (count === 1 ? "1 booking" : `${count} bookings`);
+
+/** What looks wrong, one sentence a reason. */
+const suspicionOf = (code: SuspicionCode, { before, left, moved }: Suspicion): string => {
+  switch (code) {
+    case "diary-emptied":
+      return `This reading has no entry at all, where ${bookingsIn(before)} lay ahead.`;
+    case "diary-shrunk":
+      return `This reading has ${left} of the ${bookingsIn(before)} that lay ahead.`;
+    case "calendar-renamed":
+      return "The calendar has another name than before, so its address may now serve another one.";
+    case "producer-changed":
+      return "Another program than before wrote the calendar, so its address may now serve another one.";
+    case "dates-jumped":
+      return `In this reading ${moved} of the ${bookingsIn(left)} still ahead have moved at once.`;
+  }
+};
+
 const textOf = (fault: DiaryFault): string => {
   switch (fault.code) {
     case "diary-not-calendar":
@@ -47,11 +66,15 @@ const textOf = (fault: DiaryFault): string => {
     case "too-many-redirects":
       return `The diary's address sent on more than ${fault.max} times. Give the final address.`;
     case "diary-emptied":
-      return `This reading has no entry at all, where ${fault.before} bookings lay ahead. ${HELD}`;
     case "diary-shrunk":
-      return `This reading has ${fault.left} of the ${fault.before} bookings that lay ahead. ${HELD}`;
+    case "calendar-renamed":
+    case "producer-changed":
+    case "dates-jumped":
+      return [fault.code, ...fault.also].map((code) => suspicionOf(code, fault)).join(" ") + ` ${HELD}`;
     case "hides-names":
       return "This export hides names, so no booking can be made of it. Export the calendar with its details.";
+    case "uids-renewed":
+      return "This export gives every entry a new UID at each reading; bookings are matched by client, service and time.";
     case "overtaken":
       return "A later reading of this diary was applied first.";
   }

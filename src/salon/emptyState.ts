@@ -13,6 +13,7 @@ export const emptyState = (at: Instant): State => ({
   questions: new Map(),
   screenings: new Map(),
   consents: new Map(),
+  answers: new Map(),
   events: new Map(),
   diaries: new Map(),
 });

@@ -18,6 +18,10 @@ export type Fault =
   | { readonly code: "no-appointment-ahead" }
   | { readonly code: "not-an-appointment-ahead" }
   | { readonly code: "answers-refused"; readonly refusals: readonly Refusal[] }
+  | { readonly code: "no-such-entry" }
+  | { readonly code: "entry-not-answerable"; readonly ground: "all-day" | "not-certain" | "cancelled" }
+  | { readonly code: "entry-answer-refused"; readonly refusals: readonly Refusal[] }
+  | { readonly code: "answers-full" }
   | { readonly code: "link-revoked" }
   | { readonly code: "link-unknown" };
 

@@ -6,6 +6,7 @@ import { settingsSchema, type Settings } from "../settings.ts";
 import { refuseRegion } from "../plan/holidays.ts";
 import type { Instant } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
+import { withdrawBookings } from "./applyBookings.ts";
 import { compileDesk, printOf, type SalonDesk } from "./desk.ts";
 import { emptyState } from "./emptyState.ts";
 import { newDiary } from "./newDiary.ts";
@@ -101,6 +102,7 @@ export class Keeper {
     if (this.store.meta("made-by") === this.desk.print) return false;
     const after = change(this.state, at, this.desk, (work) => {
       matchDiaries(work, this.settings);
+      askWhole(work);
       work.touched = "all";
     });
     this.commit(after, () => this.#sayAnew(this.desk, at));
@@ -174,6 +176,11 @@ export class Keeper {
       for (const audience of changedAudiences(before, after)) this.store.dropFeed(audience);
       this.store.setMeta("next", String(nextBoundary(after, this.desk) ?? ""));
       alongside();
+      // A held text goes with its holding, and all text of a diary with the diary.
+      for (const [name, { held }] of before.diaries) {
+        if (!after.diaries.has(name)) this.store.dropBlocks(name);
+        else if (held && !after.diaries.get(name)?.held) this.store.dropHeld(name);
+      }
     });
     this.#state = after;
   }
@@ -196,7 +203,12 @@ const matchDiaries = (work: Work, settings: Settings): void => {
   work.diariesTouched = true;
 };
 
-/** A diary at another address is asked anew: nothing the old one said of its state holds. */
+/** What is read of a text may have grown: "nothing has changed" would be an answer to a question of before. */
+const askWhole = (work: Work): void => {
+  for (const [name, diary] of work.diaries) work.diaries.set(name, { ...diary, etag: null, lastModified: null });
+};
+
+/** A diary at another address is asked anew: nothing the old one said of its state holds, and nothing of it is held. */
 const forgetMovedDiaries = (work: Work, before: Settings, after: Settings): void => {
   const urls = new Map(before.diaries.map(({ name, url }) => [name, url]));
   for (const { name, url } of after.diaries) {
@@ -209,6 +221,10 @@ const forgetMovedDiaries = (work: Work, before: Settings, after: Settings): void
       failures: 0,
       nextPoll: work.at,
       restUntil: null,
+      held: null,
+      trouble: diary.held ? null : diary.trouble,
+      calendarName: null,
+      producer: null,
     });
   }
 };
@@ -216,11 +232,7 @@ const forgetMovedDiaries = (work: Work, before: Settings, after: Settings): void
 const dropDiary = (work: Work, name: string): void => {
   work.diaries.delete(name);
   for (const [id, test] of work.tests) if (test.diary === name && test.start > work.at) work.tests.delete(id);
-  for (const booking of work.bookings.values()) {
-    if (booking.diary === name && booking.cancelledAt === null && booking.start > work.at) {
-      work.bookings.set(booking.uid, { ...booking, cancelledAt: work.at });
-    }
-  }
+  withdrawBookings(work, name);
 };
 
 const changedAudiences = (before: State, after: State): Set<Audience> => {

@@ -6,6 +6,7 @@ import {
   REPORT_LIST_MAX,
   REPORT_TEXT_MAX,
 } from "../bounds.ts";
+import { type Answers, compileAnswers, type EntryAnswer, printOfAnswers } from "../diary/answers.ts";
 import { findBookings, type FoundTest, type SortedEntry } from "../diary/findBookings.ts";
 import { readBlock } from "../diary/readBlock.ts";
 import { clip } from "../feed/clip.ts";
@@ -71,15 +72,23 @@ const startInWords = (entry: Entry): string =>
 export interface ReadingBy {
   readonly zone: Zone;
   readonly sorting: Sorting;
+  /** Of the diary that is read. */
+  readonly answers: Answers;
   readonly readBy: string;
   readonly sortedBy: string;
 }
 
-export const readingBy = ({ rules, sorting, print, sortingPrint }: SalonDesk): ReadingBy => ({
+/** @param answers of all diaries; `diary` is the one that is read */
+export const readingBy = (
+  { rules, sorting, print, sortingPrint }: SalonDesk,
+  diary = "",
+  answers: ReadonlyMap<string, EntryAnswer> = new Map(),
+): ReadingBy => ({
   zone: rules.zone,
   sorting,
+  answers: compileAnswers(answers.values(), diary),
   readBy: print,
-  sortedBy: `${print} ${sortingPrint}`,
+  sortedBy: `${print} ${sortingPrint} ${printOfAnswers(answers.values())}`.trimEnd(),
 });
 
 const firstDayOf = (day: Day): Day => day - HORIZON_PAST_DAYS;
@@ -109,11 +118,11 @@ export const findsNothingNew = (
 const readOne = (block: Block, known: BlockRead | undefined, day: Day, by: ReadingBy): StoredBlock => {
   if (known && isRead(known, block, day, by)) {
     if (known.sortedBy === by.sortedBy) return { block, read: known, isNew: false };
-    const entries = known.entries.map(({ entry }) => ({ entry, sorted: sortEntry(entry, by.sorting) }));
+    const entries = known.entries.map(({ entry }) => ({ entry, sorted: sortEntry(entry, by.sorting, by.answers) }));
     return { block, read: asRead(block, known.day, by, entries, known.skipped), isNew: true };
   }
   const { entries, skipped } = readBlock(block, by.zone, horizonOf(day, by.zone));
-  const sorted = entries.map((entry) => ({ entry, sorted: sortEntry(entry, by.sorting) }));
+  const sorted = entries.map((entry) => ({ entry, sorted: sortEntry(entry, by.sorting, by.answers) }));
   return { block, read: asRead(block, day, by, sorted, skipped), isNew: true };
 };
 
@@ -158,7 +167,8 @@ function* nearestFirst(blocks: readonly Block[], first: Day): Generator<Block> {
   for (const index of sorted) yield blocks[index] as Block;
 }
 
-const leftOutSkipped = ({ uid }: Block): Skipped => ({
+/** What is said of a block for which there was no room. */
+export const leftOutSkipped = ({ uid }: Pick<Block, "uid">): Skipped => ({
   uid,
   recurrenceId: null,
   start: "",

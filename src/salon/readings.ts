@@ -2,18 +2,21 @@
  * Takes readings of a salon's diaries: pushed, pulled, accepted or repeated. A refused or held reading leaves every plan
  * as it was. Readings are numbered when they begin; a lower number never applies after a higher one.
  */
-import { MINUTE, type Instant } from "../time/instant.ts";
-import { PUSH_CONFIRM_MINUTES } from "../bounds.ts";
+import { REPORT_LIST_MAX } from "../bounds.ts";
+import type { Instant } from "../time/instant.ts";
 import { DiaryIndexer, type Indexed } from "../diary/indexDiary.ts";
-import { suspect, type Suspicion } from "../diary/suspicion.ts";
+import { isSameHolding, type Suspicion, suspect } from "../diary/suspicion.ts";
 import type { FileRefusal, Horizon, IndexedDiary } from "../diary/types.ts";
-import { applyBookings } from "./applyBookings.ts";
-import { type DiaryFault, diaryWhy } from "./diaryFaults.ts";
+import { type Applied, applyBookings } from "./applyBookings.ts";
+import { diaryWhy } from "./diaryFaults.ts";
+import { countsOf, NOTHING_FOUND, overtakenReport, reportOf, reportsOf, unmoved } from "./diaryReports.ts";
 import type { FetchFault, Validators } from "./fetchDiary.ts";
+import { isSeenAgain, marksOf } from "./holding.ts";
 import type { Keeper } from "./keeper.ts";
 import { type DiaryReading, findsNothingNew, horizonOf, readBlocks, readingBy } from "./readBlocks.ts";
 import { change } from "./settle.ts";
-import type { Diary, DiaryReport, State } from "./types.ts";
+import type { Diary, DiaryReport, HeldReading } from "./types.ts";
+import { stillUnclear } from "./unclearBookings.ts";
 
 /** Reads a body to its end, whatever it holds; `undefined` where the sender broke off. */
 export const indexStream = async (body: ReadableStream<Uint8Array>, horizon: Horizon): Promise<Indexed | undefined> => {
@@ -26,6 +29,7 @@ export const indexStream = async (body: ReadableStream<Uint8Array>, horizon: Hor
   return indexer.end();
 };
 
+export { overtakenReport, reportsOf };
 export type { Indexed };
 
 /** Numbers a reading that begins. */
@@ -41,28 +45,6 @@ export const diaryOf = (keeper: Keeper, name: string): Diary => {
   return diary;
 };
 
-/** The last report of every diary; one never read has a report that says so. */
-export const reportsOf = ({ diaries, settledTo }: State): readonly DiaryReport[] =>
-  [...diaries.values()].map(
-    ({ name, report }) => report ?? { ...NOTHING_FOUND, name, at: settledTo, status: "never-read", reason: NEVER_READ },
-  );
-
-const NEVER_READ = { code: "never-read", text: "This diary has not been read yet." };
-
-const NOTHING_FOUND: DiaryReading["found"] = { counts: {}, skipped: [], unsorted: [] };
-
-const reportOf = (
-  name: string,
-  at: Instant,
-  status: DiaryReport["status"],
-  fault: DiaryFault | null,
-  found: DiaryReading["found"] = NOTHING_FOUND,
-): DiaryReport => ({ name, at, status, reason: fault && diaryWhy(fault), ...found });
-
-/** Of a reading that a later one has passed: it changes nothing. */
-export const overtakenReport = (name: string, at: Instant): DiaryReport =>
-  reportOf(name, at, "unchanged", { code: "overtaken" });
-
 /**
  * A diary that could not be fetched or is no calendar: said, and nothing else changes. Where a later reading has been applied
  * meanwhile, not even that: what it found still holds.
@@ -75,13 +57,17 @@ export const refuseReading = (
   fault: FileRefusal | FetchFault,
   at: Instant,
 ): DiaryReport => {
-  const report = reportOf(name, at, "refused", fault);
-  if ((number ?? 0) < (keeper.state.diaries.get(name)?.appliedReading ?? 0)) return report;
+  const known = keeper.state.diaries.get(name);
+  const held = known?.held ? { since: known.held.since, why: known.held.why } : null;
+  const unclear = known?.report?.unclear ?? [];
+  const report = reportOf(name, at, "refused", fault, { ...NOTHING_FOUND, unclear, held });
+  if (known && (number ?? 0) < latestTaken(known)) return report;
   keeper.change(at, (work) => {
     const diary = work.diaries.get(name);
     if (!diary) return;
     const since = diary.trouble?.kind === "unreadable" ? diary.trouble.since : at;
-    const trouble = { since, kind: "unreadable", why: diaryWhy(fault) } as const;
+    // What is held asks for a decision, and goes on asking while the address does not answer.
+    const trouble = diary.held ? diary.trouble : ({ since, kind: "unreadable", why: diaryWhy(fault) } as const);
     work.diaries.set(name, { ...diary, report, trouble });
     work.diariesTouched = true;
   });
@@ -90,15 +76,16 @@ export const refuseReading = (
 
 /** Upstream says that nothing has changed since the reading that is applied. */
 export const keepReading = (keeper: Keeper, name: string, number: number, at: Instant): DiaryReport => {
-  const { report: last, appliedReading } = diaryOf(keeper, name);
-  if (number < appliedReading) return overtakenReport(name, at);
-  const report = reportOf(name, at, "unchanged", null, last ?? NOTHING_FOUND);
-  const { counts, skipped, unsorted } = report;
-  const clean: DiaryReport = { name, at, status: "unchanged", reason: null, counts, skipped, unsorted };
+  const { report: last } = diaryOf(keeper, name);
+  if (number < latestTaken(diaryOf(keeper, name))) return overtakenReport(name, at);
+  const found = last ?? NOTHING_FOUND;
+  const clean: DiaryReport = { ...found, ...unmoved(found), name, at, status: "unchanged", reason: null, held: null };
   keeper.change(at, (work) => {
     const diary = work.diaries.get(name);
     if (!diary) return;
-    work.diaries.set(name, { ...diary, appliedReading: number, report: clean, trouble: null, lastGood: at });
+    const unclear = stillUnclear(clean.unclear, work);
+    const report = { ...clean, unclear };
+    work.diaries.set(name, { ...diary, appliedReading: number, report, trouble: null, held: null, lastGood: at });
     work.diariesTouched = true;
   });
   return clean;
@@ -116,101 +103,137 @@ export interface TakenFrom extends Validators {
 export const takeReading = (
   keeper: Keeper,
   name: string,
-  indexed: Pick<IndexedDiary, "blocks" | "raw">,
+  indexed: IndexedDiary,
   from: TakenFrom,
   at: Instant,
 ): DiaryReport => {
   const diary = diaryOf(keeper, name);
-  if (from.number < diary.appliedReading) return overtakenReport(name, at);
+  const latest = from.isRepeat ? diary.appliedReading : latestTaken(diary);
+  if (from.number < latest) return overtakenReport(name, at);
   const { desk } = keeper;
   const { zone } = desk.rules;
   const day = zone.dayAt(at);
   const known = keeper.store.reads(name);
-  const by = readingBy(desk);
-  if (!from.isRepeat && isSettled(diary) && findsNothingNew(indexed.blocks, known, day, by)) {
+  const by = readingBy(desk, name, keeper.state.answers);
+  if (
+    !from.isRepeat &&
+    isSettled(diary) &&
+    isOfOneSource(diary, indexed) &&
+    findsNothingNew(indexed.blocks, known, day, by)
+  ) {
     return confirmReading(keeper, diary, from, at);
   }
   const reading = readBlocks(name, indexed.blocks, known, indexed.raw, day, by);
-  let loss: Suspicion | null = null;
-  let report = reportOf(name, at, "read", reading.hidesNames ? { code: "hides-names" } : null, reading.found);
+  let applied: Applied | undefined;
+  let report = reportOf(name, at, "read", null, reading.found);
   const after = change(keeper.state, at, desk, (work) => {
-    const { ahead, vanished, lost, unclear } = applyBookings(work, name, reading, reading, horizonOf(day, zone));
-    loss = suspect(ahead, ahead - lost, indexed.raw);
-    report = { ...report, counts: { ...report.counts, vanished, unclear: unclear.length } };
+    applied = applyBookings(work, name, reading, reading, horizonOf(day, zone));
+    const renewals = from.isRepeat ? diary.renewals : renewalsAfter(diary, applied);
+    const fault = reading.hidesNames ? "hides-names" : renewals > 1 ? "uids-renewed" : null;
+    const unclear = [...applied.unclear, ...stillUnclear(diary.report?.unclear ?? [], work)].slice(0, REPORT_LIST_MAX);
+    const counts = { ...report.counts, ...countsOf(applied) };
+    report = { ...report, counts, unclear, reason: fault && diaryWhy({ code: fault }) };
     work.diaries.set(name, {
       ...diary,
       appliedReading: from.number,
       lastGood: at,
       report,
       trouble: null,
+      held: from.isRepeat ? diary.held : null,
+      calendarName: indexed.calendarName ?? diary.calendarName,
+      producer: indexed.producer ?? diary.producer,
+      renewals,
       etag: from.etag,
       lastModified: from.lastModified,
       horizonDay: day,
     });
     work.diariesTouched = true;
   });
-  if (loss && !from.trusted && !isSeenAgain(keeper, diary, at)) return holdReading(keeper, name, reading, loss, at);
+  if (!applied) throw new Error("a reading was taken without its bookings");
+  const suspicion = from.trusted ? null : suspectReading(diary, indexed, applied);
+  if (suspicion) {
+    const { raw, calendarName, producer } = indexed;
+    const marks = marksOf(suspicion, applied);
+    const holding = { since: at, number: from.number, why: diaryWhy(suspicion), marks, raw, calendarName, producer };
+    const settings = keeper.settings.diaries.find((each) => each.name === name);
+    if (!isSeenAgain(diary.held, holding, settings)) return holdReading(keeper, name, reading, holding, report, at);
+  }
   keeper.commit(after, () => {
     keeper.store.saveBlocks(name, known, reading);
-    if (!from.isRepeat) keeper.store.dropHeld(name);
     keeper.store.setMeta(`raw ${name}`, String(indexed.raw));
   });
   return report;
 };
 
+/** Of the readings that were applied or are held, the number of the last. */
+const latestTaken = ({ appliedReading, held }: Diary): number => Math.max(appliedReading, held?.number ?? 0);
+
+/** The file calls itself what it did, or nothing at all. */
+const isOfOneSource = (was: Diary, { calendarName, producer }: IndexedDiary): boolean =>
+  (calendarName ?? was.calendarName) === was.calendarName && (producer ?? was.producer) === was.producer;
+
 /** Its last reading is applied, and nothing about it waits. */
-const isSettled = ({ trouble, lastGood }: Diary): boolean => trouble === null && lastGood !== null;
+const isSettled = ({ trouble, held, lastGood }: Diary): boolean =>
+  trouble === null && held === null && lastGood !== null;
+
+const suspectReading = (was: Diary, is: IndexedDiary, applied: Applied): Suspicion | null => {
+  const { ahead, lost, moved, entries, entriesMoved } = applied;
+  const { raw } = is;
+  return suspect({ before: ahead, lost: lost.length, moved: moved.length, entries, entriesMoved, raw, was, is });
+};
+
+/** How many readings in a row now most of what lay ahead has come under new UIDs; where nothing lay ahead, as many as before. */
+const renewalsAfter = ({ renewals }: Diary, { ahead, renewed }: Applied): number =>
+  ahead === 0 ? renewals : renewed * 2 > ahead ? renewals + 1 : 0;
 
 /** The text is, block for block, what was read last: what it was found to say stands, and nothing is made anew. */
 const confirmReading = (keeper: Keeper, diary: Diary, from: TakenFrom, at: Instant): DiaryReport => {
   const { name, report: last } = diary;
-  const report: DiaryReport = { ...(last ?? reportOf(name, at, "read", null)), at, status: "read" };
+  const found = last ?? reportOf(name, at, "read", null);
+  let report: DiaryReport = { ...found, ...unmoved(found), at, status: "read" };
   keeper.change(at, (work) => {
+    report = { ...report, unclear: stillUnclear(report.unclear, work) };
     const { number: appliedReading, etag, lastModified } = from;
     work.diaries.set(name, { ...diary, appliedReading, lastGood: at, report, etag, lastModified });
   });
   return report;
 };
 
-/** A held reading counts as seen again one poll interval later, 15 minutes if the diary is pushed. */
-const isSeenAgain = (keeper: Keeper, { name, trouble }: Diary, at: Instant): boolean => {
-  const settings = keeper.settings.diaries.find((each) => each.name === name);
-  const minutes = settings?.url ? settings.pollMinutes : PUSH_CONFIRM_MINUTES;
-  return trouble?.kind === "held" && at >= trouble.since + minutes * MINUTE;
-};
-
 const holdReading = (
   keeper: Keeper,
   name: string,
   reading: DiaryReading,
-  loss: Suspicion,
+  holding: HeldReading,
+  found: DiaryReport,
   at: Instant,
 ): DiaryReport => {
-  const report = reportOf(name, at, "held", loss, reading.found);
+  const last = diaryOf(keeper, name);
+  // Seen once more before its time it waits no longer; one that would do more, or something else, waits anew.
+  const since = last.held && isSameHolding(last.held.marks, holding.marks) ? last.held.since : at;
+  const held = { ...holding, since };
+  const { why } = held;
+  const unclear = last.report?.unclear ?? [];
+  const report: DiaryReport = { ...found, at, status: "held", reason: why, unclear, held: { since, why } };
   keeper.change(
     at,
     (work) => {
       const diary = work.diaries.get(name);
       if (!diary) return;
-      const since = diary.trouble?.kind === "held" ? diary.trouble.since : at;
-      work.diaries.set(name, { ...diary, report, trouble: { since, kind: "held", why: diaryWhy(loss) } });
+      work.diaries.set(name, { ...diary, report, held, trouble: { since, kind: "held", why } });
       work.diariesTouched = true;
     },
-    () => {
-      keeper.store.saveHeld(name, [...reading.blocks.map(({ block }) => block), ...reading.leftOut]);
-      keeper.store.setMeta(`raw held ${name}`, String(reading.found.counts["raw"] ?? 0));
-    },
+    () => keeper.store.saveHeld(name, [...reading.blocks.map(({ block }) => block), ...reading.leftOut]),
   );
   return report;
 };
 
-/** A person accepts the held reading; undefined where none is held. */
+/** A person accepts the held reading, that text and no other; undefined where none is held. */
 export const acceptHeld = (keeper: Keeper, name: string, at: Instant): DiaryReport | undefined => {
-  if (diaryOf(keeper, name).trouble?.kind !== "held") return undefined;
+  const { held } = diaryOf(keeper, name);
+  if (!held) return undefined;
   const blocks = keeper.store.blocks("held", name);
-  const raw = Number(keeper.store.meta(`raw held ${name}`) ?? 0);
   const from = { number: beginReading(keeper, name, at), trusted: true, etag: null, lastModified: null };
-  return takeReading(keeper, name, { blocks, raw }, from, at);
+  return takeReading(keeper, name, { ...held, blocks }, from, at);
 };
 
 /**
@@ -222,7 +245,7 @@ export const repeatReading = (keeper: Keeper, name: string, at: Instant): void =
   if (diary.lastGood === null) return;
   const blocks = keeper.store.blocks("blocks", name);
   const raw = Number(keeper.store.meta(`raw ${name}`) ?? blocks.length);
-  const { etag, lastModified, appliedReading, lastGood, trouble, report: last } = diary;
+  const { etag, lastModified, lastGood, trouble, report: last, calendarName, producer } = diary;
   const {
     at: _at,
     status: _status,
@@ -230,8 +253,8 @@ export const repeatReading = (keeper: Keeper, name: string, at: Instant): void =
   } = takeReading(
     keeper,
     name,
-    { blocks, raw },
-    { number: appliedReading, trusted: true, isRepeat: true, etag, lastModified },
+    { blocks, raw, calendarName, producer },
+    { number: diary.appliedReading, trusted: true, isRepeat: true, etag, lastModified },
     at,
   );
   keeper.change(at, (work) => {

@@ -1,5 +1,7 @@
 /** The door for stored rows: what comes back from storage is checked before it is believed. */
 import * as z from "zod";
+import { ANSWERED_AS, type EntryAnswer } from "../diary/answers.ts";
+import { SAID } from "../diary/readWords.ts";
 import { EVERYWHERE } from "../diary/roughSpan.ts";
 import { ANSWERS, type Fact, GROUNDS, OUTCOMES, QUESTION_OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
 import type { Block, Sorted } from "../diary/types.ts";
@@ -158,9 +160,20 @@ const report = z.object({
       nearest: z.string().nullable(),
     }),
   ),
+  unclear: z
+    .array(
+      z.object({
+        booking: z.string(),
+        start: z.string(),
+        text: z.string(),
+        candidates: z.array(z.object({ uid: z.string(), start: z.string() })),
+      }),
+    )
+    .default([]),
+  held: z.object({ since: instant, why }).nullable().default(null),
 });
 
-const diary = z.object({
+const diaryRow = z.object({
   name: z.string(),
   added: instant,
   begun: z.number().int(),
@@ -168,13 +181,45 @@ const diary = z.object({
   lastGood: instant.nullable(),
   report: report.nullable(),
   trouble: z.object({ since: instant, kind: z.enum(["unreadable", "held"]), why }).nullable(),
+  held: z
+    .object({
+      since: instant,
+      number: z.number().int(),
+      why,
+      marks: z.array(z.string()),
+      raw: z.number().int(),
+      calendarName: z.string().nullable(),
+      producer: z.string().nullable(),
+    })
+    .nullish(),
+  calendarName: z.string().nullable().default(null),
+  producer: z.string().nullable().default(null),
+  renewals: z.number().int().default(0),
   etag: z.string().nullable(),
   lastModified: z.string().nullable(),
   nextPoll: instant.nullable(),
   restUntil: instant.nullable().default(null),
   failures: z.number().int(),
   horizonDay: z.number().int().nullable(),
-}) satisfies z.ZodType<Diary>;
+});
+
+/** Before `held` was a field of its own, the trouble alone said so: what is held still can be accepted. */
+const heldOfOld = ({ trouble, begun, report: last }: z.infer<typeof diaryRow>): Diary["held"] =>
+  trouble?.kind === "held"
+    ? {
+        since: trouble.since,
+        number: begun,
+        why: trouble.why,
+        marks: [],
+        raw: last?.counts["raw"] ?? 0,
+        calendarName: null,
+        producer: null,
+      }
+    : null;
+
+const diary = diaryRow.transform(
+  (row): Diary => ({ ...row, held: row.held === undefined ? heldOfOld(row) : row.held }),
+);
 
 const entry = z.object({
   key: z.string(),
@@ -200,10 +245,30 @@ const skippedEvent = z.object({
 
 const person = z.object({ name: z.string(), email: z.string().nullable(), phone: z.string().nullable() });
 
+const answer = z.object({
+  id: z.string(),
+  diary: z.string(),
+  uid: z.string(),
+  key: z.string(),
+  recurrenceId: z.string().nullable(),
+  pinned: z.number().int().nullable(),
+  title: z.string(),
+  said: z.enum(SAID),
+  carried: z.string().nullable(),
+  as: z.enum(ANSWERED_AS),
+  service: z.string().nullable(),
+  client: person.nullable(),
+  phrase: z.string(),
+  first: instant,
+  at: instant,
+}) satisfies z.ZodType<EntryAnswer>;
+
+const answered = z.object({ answer: z.string(), isLike: z.boolean() }).optional();
+
 const sorted = z.discriminatedUnion("kind", [
-  z.object({ kind: z.literal("booking"), service: z.string(), client: person }),
-  z.object({ kind: z.literal("test"), client: person }),
-  z.object({ kind: z.literal("not-colour") }),
+  z.object({ kind: z.literal("booking"), service: z.string(), client: person, answered }),
+  z.object({ kind: z.literal("test"), client: person, answered }),
+  z.object({ kind: z.literal("not-colour"), answered }),
   z.object({ kind: z.literal("unsorted"), why, nearest: z.string().nullable() }),
 ]) satisfies z.ZodType<Sorted>;
 
@@ -226,4 +291,4 @@ const blockText = z
 /** Up to schema 2 a block's row held what it read as too. */
 const block = z.union([blockText, z.object({ block: blockText }).transform((old) => old.block)]);
 
-export const rows = { client, booking, fact, test, questions, screening, consent, event, diary, block, read };
+export const rows = { client, booking, fact, test, questions, screening, consent, answer, event, diary, block, read };

@@ -4,15 +4,18 @@
  */
 import { DurableObject } from "cloudflare:workers";
 import { COUNT_BACK_YEARS_MAX, PULLS_AT_ONCE } from "../bounds.ts";
+import type { GivenAnswer } from "../diary/makeAnswer.ts";
 import { countBack } from "../plan/countBack.ts";
 import { type EarliestStart, earliestStarts } from "../plan/earliest.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
 import type { DiarySettings, Settings } from "../settings.ts";
 import { type Instant, type Wall, yearOf } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
+import { answerEntry, takeBackAnswer } from "./answers.ts";
 import { askQuestions, type QuestionsAsked } from "./askQuestions.ts";
 import { changeSettings, type HeldSettings, removeDiary, replaceSettings } from "./changeSettings.ts";
 import { type ConsentHeld, consentOf, type ConsentSaid, withdrawConsent } from "./consent.ts";
+import { type EntryChoice, type EntryCursor, type EntryShown, listEntries } from "./entries.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { Keeper } from "./keeper.ts";
 import { maskSettings, unmaskSettings } from "./maskAddress.ts";
@@ -155,6 +158,31 @@ export class Salon extends DurableObject<SalonEnv> {
   async reports(): Promise<readonly DiaryReport[]> {
     await this.#wake();
     return reportsOf(this.#keeper.state);
+  }
+
+  /** The entries of the diaries, and what each was taken for. */
+  async entries(choice: EntryChoice): Promise<Outcome<{ entries: readonly EntryShown[]; next: EntryCursor | null }>> {
+    await this.#wake();
+    const { diaries } = this.#keeper.state;
+    if (choice.diary !== null && !diaries.has(choice.diary))
+      return fail({ code: "no-such-diary", known: [...diaries.keys()] });
+    return succeed(listEntries(this.#keeper, choice));
+  }
+
+  /** A person's answer to an entry, kept for those like it; every diary is sorted anew by it. */
+  async answerEntry(id: string, given: GivenAnswer): Promise<Outcome<EntryShown>> {
+    const now = await this.#wake();
+    const answered = answerEntry(this.#keeper, id, given, now);
+    await this.#setAlarm();
+    return answered;
+  }
+
+  /** An answer taken back: the words, and other answers, decide again. */
+  async takeBackAnswer(id: string): Promise<Outcome<null>> {
+    const now = await this.#wake();
+    const forgotten = takeBackAnswer(this.#keeper, id, now);
+    await this.#setAlarm();
+    return forgotten;
   }
 
   async plans(choice: PlanChoice): Promise<{ plans: readonly Plan[]; next: string | null }> {

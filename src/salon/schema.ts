@@ -4,7 +4,7 @@
  */
 
 /** Raise it with every change below, and add the step from the version before to MIGRATIONS. */
-export const SCHEMA_VERSION = 3;
+export const SCHEMA_VERSION = 4;
 
 const VERSION_1 = `
   CREATE TABLE meta (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
@@ -33,8 +33,13 @@ const VERSION_3 = `
   CREATE TABLE reads (diary TEXT NOT NULL, uid TEXT NOT NULL, part INTEGER NOT NULL, hash TEXT NOT NULL, first INTEGER NOT NULL, last INTEGER NOT NULL, count INTEGER NOT NULL, day INTEGER NOT NULL, read_by TEXT NOT NULL, sorted_by TEXT NOT NULL, text TEXT NOT NULL, PRIMARY KEY (diary, uid, part)) WITHOUT ROWID;
 `;
 
+/** What people have said of entries that the words did not settle. */
+const VERSION_4 = `
+  CREATE TABLE answers (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+`;
+
 /** The step that makes version n+1 of version n stands at index n. */
-const MIGRATIONS: readonly string[] = [VERSION_1, VERSION_2, VERSION_3];
+const MIGRATIONS: readonly string[] = [VERSION_1, VERSION_2, VERSION_3, VERSION_4];
 
 /** Brings a salon's storage to the present version; a store newer than this code is left alone and refused. */
 export const migrate = (sql: SqlStorage): void => {

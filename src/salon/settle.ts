@@ -3,6 +3,7 @@
  * tombstone's end, a midnight that a notice lives through) in time order, each at its own instant, so that one leap and
  * many small ones end in the same state. Pure: no clock, no storage, no network.
  */
+import type { EntryAnswer } from "../diary/answers.ts";
 import type { Rules } from "../plan/rules.ts";
 import type { Fact, Plan } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
@@ -42,6 +43,7 @@ export interface Work {
   readonly questions: Map<string, QuestionsShown>;
   readonly screenings: Map<string, Screening>;
   readonly consents: Map<string, Consent>;
+  readonly answers: Map<string, EntryAnswer>;
   readonly events: Map<string, StoredEvent>;
   readonly diaries: Map<string, Diary>;
   nextClient: number;
@@ -60,6 +62,7 @@ const open = (state: State, at: Instant): Work => ({
   questions: new Map(state.questions),
   screenings: new Map(state.screenings),
   consents: new Map(state.consents),
+  answers: new Map(state.answers),
   events: new Map(state.events),
   diaries: new Map(state.diaries),
   nextClient: state.nextClient,

@@ -28,6 +28,7 @@ const TABLES = [
   "questions",
   "screenings",
   "consents",
+  "answers",
   "events",
   "diaries",
 ] as const;
@@ -92,6 +93,7 @@ export class Store {
       questions: this.#all("questions", rows.questions),
       screenings: this.#all("screenings", rows.screening),
       consents: this.#all("consents", rows.consent),
+      answers: this.#all("answers", rows.answer),
       events: this.#all("events", rows.event),
       diaries: this.#all("diaries", rows.diary),
     };

@@ -1,4 +1,5 @@
 /** What one salon holds between two moments. Immutable: a change makes a new state, and the store writes what differs. */
+import type { EntryAnswer } from "../diary/answers.ts";
 import type { EventContent, EventStamps } from "../feed/types.ts";
 import type { Answer, Fact, Outcome, Question, TestAppointment, Why } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
@@ -103,6 +104,21 @@ export interface StoredEvent {
   readonly shown: boolean;
 }
 
+/** A reading that waits until it is seen again or accepted; its text is stored apart. A failed fetch does not end it. */
+export interface HeldReading {
+  readonly since: Instant;
+  /** Of the reading. */
+  readonly number: number;
+  readonly why: Why;
+  /** What it would lose or move, in short marks: a later reading that would do more is held anew. */
+  readonly marks: readonly string[];
+  /** VEVENTs in its text, and where it says it comes from. */
+  readonly raw: number;
+  readonly calendarName: string | null;
+  readonly producer: string | null;
+}
+
+/** The graver of what is wrong with a diary: `held` stands as long as a reading is held, whatever fails meanwhile. */
 export interface DiaryTrouble {
   readonly since: Instant;
   readonly kind: "unreadable" | "held";
@@ -126,6 +142,14 @@ export interface UnsortedEntry {
   readonly nearest: string | null;
 }
 
+/** A booking that vanished while several new ones could be it. Listed until it would have begun. */
+export interface UnclearBooking {
+  readonly booking: string;
+  readonly start: string;
+  readonly text: string;
+  readonly candidates: readonly { readonly uid: string; readonly start: string }[];
+}
+
 export interface DiaryReport {
   readonly name: string;
   readonly at: Instant;
@@ -134,6 +158,9 @@ export interface DiaryReport {
   readonly counts: Readonly<Record<string, number>>;
   readonly skipped: readonly SkippedEntry[];
   readonly unsorted: readonly UnsortedEntry[];
+  readonly unclear: readonly UnclearBooking[];
+  /** A reading that waits to be seen again or accepted, whatever this report is of. */
+  readonly held: Pick<HeldReading, "since" | "why"> | null;
 }
 
 export interface Diary {
@@ -147,6 +174,12 @@ export interface Diary {
   readonly lastGood: Instant | null;
   readonly report: DiaryReport | null;
   readonly trouble: DiaryTrouble | null;
+  readonly held: HeldReading | null;
+  /** What the last applied reading that said so called itself, and what wrote it. */
+  readonly calendarName: string | null;
+  readonly producer: string | null;
+  /** Applied readings in a row in which most bookings ahead came under new UIDs. */
+  readonly renewals: number;
   /** Validators of the upstream answer that is applied. */
   readonly etag: string | null;
   readonly lastModified: string | null;
@@ -174,6 +207,8 @@ export interface State {
   readonly questions: ReadonlyMap<string, QuestionsShown>;
   readonly screenings: ReadonlyMap<string, Screening>;
   readonly consents: ReadonlyMap<string, Consent>;
+  /** What people have said of entries, by the entry's id. */
+  readonly answers: ReadonlyMap<string, EntryAnswer>;
   /** By `eventKey`. */
   readonly events: ReadonlyMap<string, StoredEvent>;
   readonly diaries: ReadonlyMap<string, Diary>;

@@ -2,6 +2,8 @@
 import * as z from "zod";
 import { NOTE_MAX, PAGE_DEFAULT, PAGE_MAX, TEXT_MAX } from "../bounds.ts";
 import { OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
+import { ANSWERED_AS } from "../diary/answers.ts";
+import { ENTRY_STATES, type EntryCursor } from "../salon/entries.ts";
 import type { FactDraft } from "../salon/records.ts";
 import type { PlanBound } from "../salon/plans.ts";
 import { type Instant, parseDay, parseInstant, parseWall, type Wall } from "../time/instant.ts";
@@ -193,6 +195,39 @@ export const screeningsQuery = z.strictObject({
   booking: optional(z.string().min(1).max(1_000)),
   after: optional(text),
   limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
+});
+
+/** GET /api/salon/entries. */
+export const entriesQuery = z.strictObject({
+  state: optional(z.enum(ENTRY_STATES)),
+  diary: optional(z.string().min(1).max(TEXT_MAX)),
+  after: optional(
+    z.string().transform((value, context): EntryCursor => {
+      const [, place, id] = /^(\d{1,12})\.([0-9a-f]{20})$/.exec(value) ?? [];
+      if (place !== undefined && id !== undefined) return { place: Number(place), id };
+      context.addIssue({ code: "custom", message: "must be the next of the page before; leave it out for the first" });
+      return z.NEVER;
+    }),
+  ),
+  limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
+});
+
+/** A place in the list of entries, as `next` gives it. */
+export const entryCursor = ({ place, id }: EntryCursor): string => `${place}.${id}`;
+
+/** PUT /api/salon/entries/{id}. Which services there are, the salon knows. */
+export const entryAnswer = z.strictObject({
+  as: z.enum(ANSWERED_AS),
+  service: optional(text),
+  client: optional(
+    z.strictObject({
+      name: text.regex(/\p{L}/u, { error: "must be a name with a letter in it; write one such as Ann Brill" }),
+      email: optional(
+        text.regex(/^[^\s@]+@[^\s@]+$/, { error: "must be an e-mail address; write one such as ann@post.example" }),
+      ),
+      phone: optional(text.regex(/\d{3}/, { error: "must be a telephone number; write one such as 01632 960001" })),
+    }),
+  ),
 });
 
 /** Where a client's records are listed. */

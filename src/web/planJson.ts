@@ -2,9 +2,10 @@
 import type { EarliestStart } from "../plan/earliest.ts";
 import type { Fact, Plan } from "../plan/types.ts";
 import type { PlanBrief, PlanChange } from "../salon/previewSettings.ts";
+import type { EntryShown } from "../salon/entries.ts";
 import type { ScreeningShown } from "../salon/screenings.ts";
 import type { DiaryReport, QuestionsShown } from "../salon/types.ts";
-import { formatInstant, type Instant } from "../time/instant.ts";
+import { formatDay, formatInstant, type Instant } from "../time/instant.ts";
 
 const instant = (value: Instant | null): string | null => (value === null ? null : formatInstant(value));
 
@@ -66,7 +67,20 @@ export const screeningJson = ({ at, withdrawn, questions, ...screening }: Screen
   questions: questions.map(({ id, text, yes, source }) => ({ id, text, yes, source })),
 });
 
-export const reportJson = (report: DiaryReport) => ({ ...report, at: formatInstant(report.at) });
+/** An entry of a diary, and what it was taken for. */
+export const entryJson = ({ start, end, date, client, ...entry }: EntryShown) => ({
+  ...entry,
+  start: instant(start),
+  end: instant(end),
+  date: date === null ? null : formatDay(date),
+  client: client === null ? null : { name: client },
+});
+
+export const reportJson = ({ held, ...report }: DiaryReport) => ({
+  ...report,
+  at: formatInstant(report.at),
+  held: held && { since: formatInstant(held.since), reason: held.why },
+});
 
 const briefJson = ({ firstDue, ...brief }: PlanBrief) => ({ ...brief, firstDue: instant(firstDue) });
 

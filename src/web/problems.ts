@@ -8,6 +8,7 @@ import {
   COUNT_BACK_YEARS_MAX,
   DIARIES_MAX,
   DIARY_MAX_BYTES,
+  ENTRY_ANSWERS_MAX,
   TEXT_MAX,
 } from "../bounds.ts";
 import type { Refusal } from "../plan/types.ts";
@@ -47,6 +48,16 @@ interface Words {
 }
 
 const several = (errors: readonly { readonly text: string }[]): string => errors.map(({ text }) => text).join(" ");
+
+/** Why an entry cannot be what the answer says, and what to do in the diary. */
+const NOT_ANSWERABLE = {
+  "all-day":
+    "The entry has a date and no time, so nothing can be counted back from it. Nothing was kept. Give it a time in the diary; or answer not-colour.",
+  "not-certain":
+    "When this entry is cannot be read with certainty, so there is nothing to answer. Nothing was kept. Its why says what to mend in the diary.",
+  cancelled:
+    "The diary calls this entry cancelled, so it is no appointment. Nothing was kept. Enter it anew in the diary if it takes place after all.",
+} as const;
 
 /** Words and status of a failure. */
 export const wordsOf = (fault: AnyFault): Words => {
@@ -202,6 +213,23 @@ export const wordsOf = (fault: AnyFault): Words => {
       };
     case "answers-refused":
       return { status: 422, title: "Answers not kept", detail: several(fault.refusals), errors: fault.refusals };
+    case "no-such-entry":
+      return {
+        status: 404,
+        title: "No such entry",
+        detail:
+          "No diary of this salon has an entry of that id in sight. GET /api/salon/entries lists them with their ids.",
+      };
+    case "entry-not-answerable":
+      return { status: 409, title: "Nothing to answer here", detail: NOT_ANSWERABLE[fault.ground] };
+    case "entry-answer-refused":
+      return { status: 422, title: "Answer not kept", detail: several(fault.refusals), errors: fault.refusals };
+    case "answers-full":
+      return {
+        status: 409,
+        title: "Too many answers",
+        detail: `This salon keeps ${ENTRY_ANSWERS_MAX} answers to entries, and every one of them is in use. Nothing was kept. Add the words that come often to the settings (services, notColour, testWords), take some answers back by DELETE, and answer again.`,
+      };
     case "link-revoked":
       return { status: 410, title: "Gone", detail: "This link has been replaced. Ask the salon for the new one." };
     case "link-unknown":

@@ -6,6 +6,9 @@ import { operatorOnly, salonOnly } from "./admit.ts";
 import {
   clientRecordLocation,
   earliestQuery,
+  entriesQuery,
+  entryAnswer,
+  entryCursor,
   factDraftOf,
   linkRequest,
   plansQuery,
@@ -14,7 +17,7 @@ import {
   screeningsQuery,
 } from "./doors.ts";
 import { originOf, salonNamed, type Service } from "./env.ts";
-import { changeJson, earliestJson, factJson, planJson, reportJson, screeningJson } from "./planJson.ts";
+import { changeJson, earliestJson, entryJson, factJson, planJson, reportJson, screeningJson } from "./planJson.ts";
 import { problem } from "./problems.ts";
 import { check, readJson } from "./readBody.ts";
 
@@ -97,6 +100,27 @@ salonRoutes.post("/salon/diaries/:name/confirm", async (c) => {
 salonRoutes.post("/salon/refresh", async (c) => c.json({ diaries: (await c.var.salon.refresh()).map(reportJson) }));
 
 salonRoutes.get("/salon/diaries", async (c) => c.json({ diaries: (await c.var.salon.reports()).map(reportJson) }));
+
+salonRoutes.get("/salon/entries", async (c) => {
+  const read = check(c.req.query(), entriesQuery);
+  if (!read.ok) return problem(read.fault);
+  const listed = await c.var.salon.entries(read.value);
+  if (!listed.ok) return problem(listed.fault);
+  const { entries, next } = listed.value;
+  return c.json({ entries: entries.map(entryJson), next: next && entryCursor(next) });
+});
+
+salonRoutes.put("/salon/entries/:id", async (c) => {
+  const read = await readJson(c.req.raw, entryAnswer);
+  if (!read.ok) return problem(read.fault);
+  const answered = await c.var.salon.answerEntry(c.req.param("id"), read.value);
+  return answered.ok ? c.json(entryJson(answered.value)) : problem(answered.fault);
+});
+
+salonRoutes.delete("/salon/entries/:id", async (c) => {
+  const forgotten = await c.var.salon.takeBackAnswer(c.req.param("id"));
+  return forgotten.ok ? c.body(null, 204) : problem(forgotten.fault);
+});
 
 salonRoutes.get("/salon/plans", async (c) => {
   const read = check(c.req.query(), plansQuery);

@@ -4,7 +4,6 @@ import { describe, expect, test } from "vitest";
 import { findBookings } from "../../src/diary/findBookings.ts";
 import { foldName } from "../../src/diary/foldName.ts";
 import { compileSorting, sortEntry } from "../../src/diary/sortEntry.ts";
-import { suspect } from "../../src/diary/suspicion.ts";
 import type { Entry, Person, Sorted } from "../../src/diary/types.ts";
 import { settingsSchema } from "../../src/settings.ts";
 import { HOUR, MINUTE } from "../../src/time/instant.ts";
@@ -293,18 +292,3 @@ test("names are compared without case, accents and surplus blanks", () => {
   expect(foldName("Ødegård")).toBe(foldName("odegard"));
   expect(foldName("Mia")).not.toBe(foldName("Mira"));
 });
-
-test.each([
-  [0, 0, 0, null],
-  [10, 10, 50, null],
-  [10, 5, 50, null],
-  [10, 4, 50, "diary-shrunk"],
-  [10, 0, 50, "diary-shrunk"],
-  [1, 0, 3, "diary-shrunk"],
-  [10, 0, 0, "diary-emptied"],
-])(
-  "of %i bookings ahead %i are left in a text of %i entries: %s (the loss of more than half is held)",
-  (before, left, raw, code) => {
-    expect(suspect(before, left, raw)).toEqual(code === null ? null : { code, before, left });
-  },
-);

@@ -609,9 +609,14 @@ describe("kept", () => {
     const salon = await askClient();
     const before = JSON.stringify((await plansOf(salon.key)).map(({ steps }) => steps));
     await runInDurableObject(objectOf(salon), (_instance, state) => {
-      for (const table of ["tests", "questions", "screenings", "consents"]) {
+      for (const table of ["tests", "questions", "screenings", "consents", "reads", "answers"]) {
         state.storage.sql.exec(`DROP TABLE ${table}`);
       }
+      // What a block read as stood beside its text then, and neither its days nor its count.
+      state.storage.sql.exec(
+        `UPDATE blocks SET text = json_object('block', json_remove(text, '$.span', '$.count'), 'day', 1, 'readBy', 'x', 'reading', json('{"entries":[],"skipped":[]}'))`,
+      );
+      state.storage.sql.exec("UPDATE meta SET value = 'of code before' WHERE name = 'made-by'");
       state.storage.sql.exec("UPDATE meta SET value = '1' WHERE name = 'schema'");
     });
     await evictDurableObject(objectOf(salon));

@@ -1,0 +1,77 @@
+/** The walk of YEARLY, MONTHLY, WEEKLY and DAILY rules: period after period, its days, and the times of each. */
+import { type Day, dayOf, HOUR, MINUTE, midnight, type Seconds, type Wall } from "../time/instant.ts";
+import type { Walk } from "./expandRule.ts";
+import type { Rule } from "./parseRule.ts";
+import { pickPlaces } from "./pickPlaces.ts";
+import { completeRule, dayTest, monthStart, movedDays, yearStart } from "./ruleDays.ts";
+import { periodsOf } from "./rulePeriods.ts";
+
+/** Every time of day that the rule names, in order. */
+const timesOf = ({ by }: Rule, start: Wall): Seconds[] => {
+  const ofDay = start - midnight(dayOf(start));
+  const hours = by.get("BYHOUR") ?? [Math.floor(ofDay / HOUR)];
+  const minutes = by.get("BYMINUTE") ?? [Math.floor((ofDay % HOUR) / MINUTE)];
+  const seconds = by.get("BYSECOND") ?? [ofDay % MINUTE];
+  return hours.flatMap((hour) =>
+    minutes.flatMap((minute) => seconds.map((second) => hour * HOUR + minute * MINUTE + second)),
+  );
+};
+
+/** The days of a period that are worth a test: of a week only those of the rule's weekdays. */
+const candidatesOf = ({ freq, byDay, weekStart }: Rule): ((opens: Day, closes: Day) => readonly Day[]) => {
+  if (freq !== "WEEKLY") return (opens, closes) => Array.from({ length: closes - opens }, (_, index) => opens + index);
+  const offsets = byDay.map(({ weekday }) => (weekday - weekStart + 7) % 7).sort((one, other) => one - other);
+  return (opens) => offsets.map((offset) => opens + offset);
+};
+
+/** Ends early, with `steps.left` below zero, where the steps are used up. */
+export function* dayWalls({ rule: written, start, from, end, steps }: Walk): Generator<Wall> {
+  const rule = completeRule(written, dayOf(start));
+  const { interval, count } = rule;
+  const isMeant = dayTest(rule);
+  const periods = periodsOf(rule);
+  const times = timesOf(rule, start);
+  const places = rule.by.get("BYSETPOS");
+  const candidates = candidatesOf(rule);
+  // Weeks of a year reach into its neighbours, and a moved date into the next month: one period more on either side.
+  const first = periods.indexOf(dayOf(start));
+  const wanted = count === null ? Math.max(first, periods.indexOf(dayOf(from)) - 1) : first;
+  const last = periods.indexOf(dayOf(end)) + 1;
+  const begin = interval === 1 ? Math.min(wanted, first - (wanted === first ? 1 : 0)) : wanted;
+  let index = first + Math.ceil((begin - first) / interval) * interval;
+  for (; index <= last; index += interval) {
+    const days: Day[] = [];
+    for (const day of candidates(periods.startOf(index), periods.startOf(index + 1))) {
+      steps.left--;
+      if (isMeant(day)) days.push(day);
+    }
+    if (steps.left < 0) return;
+    if (rule.skip !== "OMIT") {
+      days.push(...skippedDays(rule, index));
+      days.sort((one, other) => one - other);
+    }
+    if (places) {
+      for (const place of pickPlaces(places, days.length * times.length)) {
+        yield midnight(days[Math.floor(place / times.length)] as Day) + (times[place % times.length] as Seconds);
+      }
+      continue;
+    }
+    for (const day of days) {
+      if (count === null && midnight(day + 1) <= from) continue;
+      for (const time of times) yield midnight(day) + time;
+    }
+  }
+}
+
+/** Where the dates go that a year or a month of the rule does not have. */
+const skippedDays = ({ freq, by, skip }: Rule, index: number): Day[] => {
+  const yearDays = by.get("BYYEARDAY");
+  if (yearDays) return freq === "YEARLY" ? movedDays(yearDays, yearStart(index), yearStart(index + 1), skip) : [];
+  const months = freq === "MONTHLY" ? [index] : EVERY_MONTH.map((month) => index * 12 + month);
+  const named = by.get("BYMONTH");
+  return months
+    .filter((month) => !named || named.includes((month % 12) + 1))
+    .flatMap((month) => movedDays(by.get("BYMONTHDAY") ?? [], monthStart(month), monthStart(month + 1), skip));
+};
+
+const EVERY_MONTH: readonly number[] = Array.from({ length: 12 }, (_, month) => month);

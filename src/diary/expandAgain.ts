@@ -1,0 +1,91 @@
+/**
+ * The second reader of rules, and the only door to rrule-temporal: the same question as expandRule.ts, answered by code that
+ * shares nothing with it. Bounded before it begins, since it fills memory with all that a rule could name; what it cannot
+ * answer inside its bounds it does not answer.
+ */
+import { RRuleTemporal } from "rrule-temporal";
+import { Temporal } from "temporal-polyfill";
+import { OCCURRENCES_MAX, RECURRENCE_STEPS_MAX, SECOND_READER_STEP_PRICE, SECOND_READER_VALUES_MAX } from "../bounds.ts";
+import { DAY_SECONDS, HOUR, type Seconds, type Wall } from "../time/instant.ts";
+import { allSteps, type Steps } from "./expandRule.ts";
+import { type Frequency, type NumericPart, type Rule, WEEKDAYS } from "./parseRule.ts";
+
+const OPTION_OF = {
+  BYSECOND: "bySecond",
+  BYMINUTE: "byMinute",
+  BYHOUR: "byHour",
+  BYMONTHDAY: "byMonthDay",
+  BYYEARDAY: "byYearDay",
+  BYWEEKNO: "byWeekNo",
+  BYMONTH: "byMonth",
+  BYSETPOS: "bySetPos",
+} as const satisfies Record<NumericPart, string>;
+
+const PERIOD_SECONDS: Readonly<Record<Frequency, Seconds>> = {
+  YEARLY: 365 * DAY_SECONDS,
+  MONTHLY: 28 * DAY_SECONDS,
+  WEEKLY: 7 * DAY_SECONDS,
+  DAILY: DAY_SECONDS,
+  HOURLY: HOUR,
+  MINUTELY: 60,
+  SECONDLY: 1,
+};
+
+/**
+ * How many periods the engine would walk from the start to the end; infinite where one of them holds more than it may, all
+ * lists multiplied, since it builds all of it.
+ */
+const periodsIn = (rule: Rule, start: Wall, end: Wall): number => {
+  const values = [...rule.by.values()].reduce((product, list) => product * list.length, Math.max(1, rule.byDay.length));
+  if (values > SECOND_READER_VALUES_MAX) return Number.POSITIVE_INFINITY;
+  return Math.ceil((end - start) / (PERIOD_SECONDS[rule.freq] * rule.interval));
+};
+
+const asUtc = (wall: Wall): Temporal.ZonedDateTime =>
+  Temporal.Instant.fromEpochMilliseconds(wall * 1000).toZonedDateTimeISO("UTC");
+
+/**
+ * The occurrences of a rule in [from, to), `start` among them; undefined where this reader gives up.
+ * @param steps what it may cost, in the same coin as the first reader
+ */
+export const expandAgain = (
+  rule: Rule,
+  start: Wall,
+  until: Wall | null,
+  from: Wall,
+  to: Wall,
+  steps: Steps = allSteps(),
+): readonly Wall[] | undefined => {
+  const end = Math.min(to, (until ?? to) + 1);
+  if (end <= from || end <= start) return [];
+  const price = periodsIn(rule, start, end) * SECOND_READER_STEP_PRICE;
+  if (price > steps.left) return undefined;
+  steps.left -= price;
+  const numbers = Object.fromEntries([...rule.by].map(([part, list]) => [OPTION_OF[part], [...list]]));
+  const byDay = rule.byDay.map(({ weekday, ordinal }) => `${ordinal === 0 ? "" : ordinal}${WEEKDAYS[weekday - 1]}`);
+  try {
+    const engine = new RRuleTemporal({
+      ...numbers,
+      freq: rule.freq,
+      interval: rule.interval,
+      wkst: WEEKDAYS[rule.weekStart - 1] as string,
+      ...(rule.count === null ? {} : { count: rule.count }),
+      ...(byDay.length > 0 ? { byDay } : {}),
+      dtstart: asUtc(start),
+      until: asUtc(end - 1),
+      tzid: "UTC",
+      includeDtstart: true,
+      maxIterations: RECURRENCE_STEPS_MAX,
+      maxCandidateEvaluations: RECURRENCE_STEPS_MAX,
+      cache: false,
+    });
+    // The engine's own bounds are not trusted with their edges: an hour more on either side, and cut here.
+    const found = engine
+      .between(asUtc(from - HOUR), asUtc(end + HOUR), true)
+      .map((each) => Math.floor(each.epochMilliseconds / 1000))
+      .filter((wall) => wall >= from && wall < end);
+    return found.length > OCCURRENCES_MAX ? undefined : found;
+  } catch {
+    return undefined;
+  }
+};

@@ -1,0 +1,65 @@
+/**
+ * Which rules are read a second time, and how. Plain rules are not: every reader measured agrees about them. A class where
+ * the second reader was measured to be wrong is not put before it either: it would only spoil a right answer.
+ */
+import { dayOf, type Wall } from "../time/instant.ts";
+import { expandAgain } from "./expandAgain.ts";
+import { expandRule, type Steps } from "./expandRule.ts";
+import type { Rule } from "./parseRule.ts";
+import { datePartsOf } from "./ruleDays.ts";
+
+/** The question that expandRule.ts has answered. */
+export interface RuleQuestion {
+  readonly rule: Rule;
+  readonly start: Wall;
+  readonly until: Wall | null;
+  readonly from: Wall;
+  readonly to: Wall;
+  readonly startCounts: boolean;
+}
+
+export type SecondReader = "none" | "month-of-start" | "again";
+
+/**
+ * `FREQ=YEARLY;BYMONTHDAY=7` without a month: by the table of RFC 5545 §3.3.10 the 7th of every month, as most libraries
+ * have it; by "information not contained in the rule" of the same section the month of the start, as libical, ical.js and
+ * the calendars that write such birthdays have it.
+ */
+const leavesMonthOpen = ({ freq, by }: Rule): boolean =>
+  freq === "YEARLY" && by.has("BYMONTHDAY") && !by.has("BYMONTH") && !by.has("BYYEARDAY") && !by.has("BYWEEKNO");
+
+/** Which reader is asked beside the first. */
+export const secondReaderOf = (rule: Rule): SecondReader => {
+  const { freq, by, byDay, count } = rule;
+  if (rule.skip !== "OMIT") return "none";
+  if (leavesMonthOpen(rule)) return "month-of-start";
+  const counted = byDay.some(({ ordinal }) => ordinal !== 0);
+  const dayParts = [...DAY_PARTS].filter((part) => by.has(part)).length + (byDay.length > 0 ? 1 : 0);
+  // The second reader joins these lists where the standard has them narrow each other.
+  if (freq === "YEARLY" && by.has("BYYEARDAY") && dayParts > 1) return "none";
+  if (freq === "YEARLY" && by.has("BYMONTHDAY") && (by.has("BYWEEKNO") || counted)) return "none";
+  // It does not see a last week that reaches into the start's own year.
+  if (by.get("BYWEEKNO")?.some((week) => week >= 52 || week < 0)) return "none";
+  const isWeak =
+    counted ||
+    by.has("BYSETPOS") ||
+    by.has("BYWEEKNO") ||
+    by.has("BYYEARDAY") ||
+    by.get("BYMONTHDAY")?.some((day) => day < 0) ||
+    (count !== null && by.size > 0);
+  return isWeak ? "again" : "none";
+};
+
+const DAY_PARTS = ["BYMONTHDAY", "BYYEARDAY", "BYWEEKNO"] as const;
+
+/** The second answer; undefined where nobody else is asked or the other gave up. */
+export const secondReading = (question: RuleQuestion, steps: Steps): readonly Wall[] | undefined => {
+  const { rule, start, until, from, to, startCounts } = question;
+  const reader = secondReaderOf(rule);
+  if (reader === "none") return undefined;
+  if (reader === "again") return startCounts ? expandAgain(rule, start, until, from, to, steps) : undefined;
+  const { month } = datePartsOf(dayOf(start));
+  const narrowed = { ...rule, by: new Map(rule.by).set("BYMONTH", [month]) };
+  const walls = expandRule(narrowed, start, until, from, to, undefined, steps, startCounts);
+  return typeof walls === "string" ? undefined : walls;
+};
