@@ -97,9 +97,11 @@ const settlePhrases = (answers: readonly EntryAnswer[]): ReadonlyMap<string, Ent
 const isNewer = (answer: EntryAnswer, than: EntryAnswer): boolean =>
   answer.at > than.at || (answer.at === than.at && answer.id > than.id);
 
-/** Changes when an entry might be sorted otherwise; empty without answers. */
-export const printOfAnswers = (answers: Iterable<EntryAnswer>): string => {
-  const all = [...answers].toSorted((one, other) => (one.id < other.id ? -1 : 1));
+/** Changes when an entry of a diary might be sorted otherwise; empty without answers that concern it. */
+export const printOfAnswers = (answers: Iterable<EntryAnswer>, diary: string): string => {
+  const all = [...answers]
+    .filter((answer) => answer.diary === diary || answer.phrase !== "")
+    .toSorted((one, other) => (one.id < other.id ? -1 : 1));
   if (all.length === 0) return "";
   // Field by field: a row that comes back from storage may have them in another order.
   return hashText(

@@ -69,21 +69,23 @@ export const expandAgain = (
       freq: rule.freq,
       interval: rule.interval,
       wkst: WEEKDAYS[rule.weekStart - 1] as string,
-      ...(rule.count === null ? {} : { count: rule.count }),
       ...(byDay.length > 0 ? { byDay } : {}),
       dtstart: asUtc(start),
       until: asUtc(end - 1),
       tzid: "UTC",
-      includeDtstart: true,
       maxIterations: RECURRENCE_STEPS_MAX,
       maxCandidateEvaluations: RECURRENCE_STEPS_MAX,
       cache: false,
     });
-    // The engine's own bounds are not trusted with their edges: an hour more on either side, and cut here.
-    const found = engine
-      .between(asUtc(from - HOUR), asUtc(end + HOUR), true)
+    // COUNT is counted here: with a start that the rule does not name, the engine counts now one way and now the other.
+    // Nor are its bounds trusted with their edges: an hour more on either side, and cut here.
+    const first = rule.count === null ? from : start;
+    const walls = engine
+      .between(asUtc(first - HOUR), asUtc(end + HOUR), true)
       .map((each) => Math.floor(each.epochMilliseconds / 1000))
-      .filter((wall) => wall >= from && wall < end);
+      .filter((wall) => wall > start && wall >= first && wall < end);
+    if (start >= first) walls.unshift(start);
+    const found = walls.slice(0, rule.count ?? undefined).filter((wall) => wall >= from);
     return found.length > OCCURRENCES_MAX ? undefined : found;
   } catch {
     return undefined;

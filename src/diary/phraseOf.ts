@@ -47,6 +47,14 @@ export const phraseOf = (
 const isKnown = (name: string, { names }: NameHabits, known: ReadonlySet<string>): boolean =>
   names.has(name) || known.has(name);
 
+/** Whether a part of a title is a name, or some of its words, the others left out or as initials: "Ann B". */
+const isMadeOf = (part: string, name: string): boolean => {
+  const words = name.split(" ");
+  const isOf = (word: string): boolean =>
+    words.some((each) => (word.length === 1 ? each.startsWith(word) : each === word));
+  return words.some((word) => ` ${part} `.includes(` ${word} `)) && part.split(" ").every(isOf);
+};
+
 const withoutNames = (
   summary: string,
   as: AnsweredAs,
@@ -57,7 +65,8 @@ const withoutNames = (
 ): string => {
   const text = foldWords(summary);
   const splits = splitTitle(summary, sorting);
-  const told = splits.find(({ client }) => names.includes(foldWords(client)));
+  const isTold = (client: string): boolean => names.some((name) => isMadeOf(client, name));
+  const told = splits.find(({ client }) => isTold(foldWords(client)));
   if (told) return told.phrase;
   const rest = names.reduce(withoutName, text);
   if (rest !== text) return rest;

@@ -2,7 +2,7 @@
  * Which rules are read a second time, and how. Plain rules are not: every reader measured agrees about them. A class where
  * the second reader was measured to be wrong is not put before it either: it would only spoil a right answer.
  */
-import { dayOf, type Wall } from "../time/instant.ts";
+import { type Day, dayOf, type Wall } from "../time/instant.ts";
 import { expandAgain } from "./expandAgain.ts";
 import { expandRule, type Steps } from "./expandRule.ts";
 import type { Rule } from "./parseRule.ts";
@@ -28,8 +28,17 @@ export type SecondReader = "none" | "month-of-start" | "again";
 const leavesMonthOpen = ({ freq, by }: Rule): boolean =>
   freq === "YEARLY" && by.has("BYMONTHDAY") && !by.has("BYMONTH") && !by.has("BYYEARDAY") && !by.has("BYWEEKNO");
 
-/** Which reader is asked beside the first. */
-export const secondReaderOf = (rule: Rule): SecondReader => {
+/** Whether the week of a day may belong to the year before or after. */
+const isNearNewYear = (day: Day): boolean => {
+  const { month, dayOfMonth } = datePartsOf(day);
+  return (month === 1 && dayOfMonth <= 6) || (month === 12 && dayOfMonth >= 26);
+};
+
+/**
+ * Which reader is asked beside the first.
+ * @param start the day of DTSTART
+ */
+export const secondReaderOf = (rule: Rule, start: Day): SecondReader => {
   const { freq, by, byDay, count } = rule;
   if (rule.skip !== "OMIT") return "none";
   if (leavesMonthOpen(rule)) return "month-of-start";
@@ -38,8 +47,8 @@ export const secondReaderOf = (rule: Rule): SecondReader => {
   // The second reader joins these lists where the standard has them narrow each other.
   if (freq === "YEARLY" && by.has("BYYEARDAY") && dayParts > 1) return "none";
   if (freq === "YEARLY" && by.has("BYMONTHDAY") && (by.has("BYWEEKNO") || counted)) return "none";
-  // It does not see a last week that reaches into the start's own year.
-  if (by.get("BYWEEKNO")?.some((week) => week >= 52 || week < 0)) return "none";
+  // It loses the week of a start that belongs to another year.
+  if (by.has("BYWEEKNO") && isNearNewYear(start)) return "none";
   const isWeak =
     counted ||
     by.has("BYSETPOS") ||
@@ -55,7 +64,7 @@ const DAY_PARTS = ["BYMONTHDAY", "BYYEARDAY", "BYWEEKNO"] as const;
 /** The second answer; undefined where nobody else is asked or the other gave up. */
 export const secondReading = (question: RuleQuestion, steps: Steps): readonly Wall[] | undefined => {
   const { rule, start, until, from, to, startCounts } = question;
-  const reader = secondReaderOf(rule);
+  const reader = secondReaderOf(rule, dayOf(start));
   if (reader === "none") return undefined;
   if (reader === "again") return startCounts ? expandAgain(rule, start, until, from, to, steps) : undefined;
   const { month } = datePartsOf(dayOf(start));

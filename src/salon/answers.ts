@@ -34,11 +34,12 @@ export const answerEntry = (keeper: Keeper, id: string, given: GivenAnswer, at: 
   if (before && isSame(before, answer)) return succeed(showEntry(found));
   const dropped = before ? null : toDrop(keeper);
   if (dropped === undefined) return fail({ code: "answers-full" });
+  const gone = dropped === null ? undefined : keeper.state.answers.get(dropped);
   keeper.change(at, (work) => {
-    if (dropped !== null) work.answers.delete(dropped);
+    if (gone) work.answers.delete(gone.id);
     work.answers.set(id, answer);
   });
-  sortAnew(keeper, at);
+  sortAnew(keeper, [before, answer, gone], at);
   const { entry, diary } = found;
   const sorted = sortEntry(entry, keeper.desk.sorting, compileAnswers(keeper.state.answers.values(), diary));
   return succeed(showEntry({ ...found, sorted }));
@@ -46,9 +47,10 @@ export const answerEntry = (keeper: Keeper, id: string, given: GivenAnswer, at: 
 
 /** Forgets an answer, of an entry in sight or not; where there was none, nothing changes. */
 export const takeBackAnswer = (keeper: Keeper, id: string, at: Instant): Outcome<null> => {
-  if (keeper.state.answers.has(id)) {
+  const answer = keeper.state.answers.get(id);
+  if (answer) {
     keeper.change(at, (work) => void work.answers.delete(id));
-    sortAnew(keeper, at);
+    sortAnew(keeper, [answer], at);
     return succeed(null);
   }
   for (const found of findEntries(keeper)) if (found.id === id) return succeed(null);
@@ -68,8 +70,11 @@ const lookUp = (
   return { beside: [] };
 };
 
-const sortAnew = (keeper: Keeper, at: Instant): void => {
-  for (const name of keeper.state.diaries.keys()) repeatReading(keeper, name, at);
+/** Sorts the diaries that these answers concern: an answer with a phrase concerns all of them. */
+const sortAnew = (keeper: Keeper, changed: readonly (EntryAnswer | undefined)[], at: Instant): void => {
+  const isConcerned = (name: string): boolean =>
+    changed.some((answer) => answer !== undefined && (answer.phrase !== "" || answer.diary === name));
+  for (const name of [...keeper.state.diaries.keys()].filter(isConcerned)) repeatReading(keeper, name, at);
 };
 
 const refuseAnswer = (found: TimedEntry, given: GivenAnswer, keeper: Keeper): readonly Refusal[] => {

@@ -167,6 +167,6 @@ const takenFor = (sorted: Sorted): Pick<EntryShown, "why" | "nearest" | "service
 
 const ANSWERED: Why = { code: "answered", text: "A person has said what this entry is." };
 const LIKE_ANSWERED: Why = {
-  code: "like-answered",
+  code: "answered-alike",
   text: "A person has said what an entry like this one is. If this one is something else, say so.",
 };

@@ -88,7 +88,7 @@ export const readingBy = (
   sorting,
   answers: compileAnswers(answers.values(), diary),
   readBy: print,
-  sortedBy: `${print} ${sortingPrint} ${printOfAnswers(answers.values())}`.trimEnd(),
+  sortedBy: `${print} ${sortingPrint} ${printOfAnswers(answers.values(), diary)}`.trimEnd(),
 });
 
 const firstDayOf = (day: Day): Day => day - HORIZON_PAST_DAYS;

@@ -1,151 +1,140 @@
 /**
- * `npm run fuzz -- [COUNT] [--seed N] [--folder FOLDER]`: mutants through the diary reader, one a seed, from N on. A child
- * does the work and says where it stands; one that is silent for ten seconds is ended, and its seed is a fault. The first
- * five hundred are read again under another host zone. Exit status 1: a law was broken; the seed makes the mutant again.
+ * `npm run fuzz -- [COUNT] [--seed N] [--folder FOLDER] [--compare COUNT]`: mutants through the diary reader, one a seed, from
+ * N on, judged by tests/fuzz/judge.ts. A thread does the work; where it is silent, or its memory is full, it is ended, and the
+ * seed it stood at is a fault. The first mutants, as many as `--compare` says, are read again under other host zones.
+ * Exit status 1: a law was broken. `npm run fuzz -- 1 --seed N` makes that mutant again; `--show` prints it instead.
  */
-import { spawn, spawnSync } from "node:child_process";
-import { createHash } from "node:crypto";
+import { spawnSync } from "node:child_process";
+import { once } from "node:events";
+import { join } from "node:path";
+import { Worker } from "node:worker_threads";
 import { Dice } from "./Dice.ts";
-import { judge } from "./judge.ts";
 import { mutate } from "./mutate.ts";
-import { judgeBy, OTHERS, sourcesIn } from "./sources.ts";
+import { type Range, runRange, STRETCH, type Tally } from "./runMutants.ts";
+import { OTHERS, sourcesIn } from "./sources.ts";
 
 const args = process.argv.slice(2);
 const valueOf = (name: string): string | undefined => (args.includes(name) ? args[args.indexOf(name) + 1] : undefined);
 const COUNT = Number(args.find((arg, at) => /^\d+$/.test(arg) && !args[at - 1]?.startsWith("--")) ?? 100_000);
 const SEED = Number(valueOf("--seed") ?? 1);
 const FOLDER = valueOf("--folder") ?? OTHERS;
-const SILENT_MS = 10_000;
-const SLOW_MS = 1_000;
-const COMPARED = 500;
+const COMPARED = Math.min(COUNT, Number(valueOf("--compare") ?? 500));
+/** Far behind UTC by an odd half hour, and as far ahead as clocks go. */
+const HOST_ZONES = ["America/St_Johns", "Pacific/Auckland"];
+const SILENT_MS = 15_000;
+const THREAD_MEMORY_MB = 700;
+const TOLD_EVERY = 10_000;
+const SHOWN_CHARACTERS = 1_200;
 
-interface Progress {
+interface Fault {
   readonly seed: number;
-  readonly fault?: string;
-  readonly slow?: number;
+  readonly law: string;
 }
 
-const work = (from: number, count: number): void => {
-  const sources = sourcesIn(FOLDER);
-  const digest = createHash("sha256");
-  const totals = { mutants: 0, refused: 0, vevents: 0, entries: 0 };
-  const reasons = new Map<string, number>();
-  const slowest: [number, number][] = [];
-  const say = (progress: Progress): void => void process.send?.(progress);
-  for (let seed = from; seed < from + count; seed++) {
-    if (seed % 20 === 0) say({ seed });
-    const dice = new Dice(seed);
-    const octets = mutate(sources, dice);
-    const began = performance.now();
-    try {
-      const judged = judge(octets, dice, judgeBy);
-      if (judged.broken !== null) say({ seed, fault: judged.broken });
-      if (judged.refused) totals.refused++;
-      totals.vevents += judged.vevents;
-      totals.entries += judged.entries;
-      for (const reason of judged.skipped) reasons.set(reason, (reasons.get(reason) ?? 0) + 1);
-      if (seed < SEED + COMPARED) digest.update(judged.reading);
-    } catch (error) {
-      say({
-        seed,
-        fault: `threw ${error instanceof Error ? (error.stack ?? error.message).slice(0, 600) : String(error)}`,
-      });
+const faults: Fault[] = [];
+const tell = (fault: Fault): void => {
+  faults.push(fault);
+  console.log(`seed ${fault.seed}: ${fault.law.slice(0, SHOWN_CHARACTERS)}`);
+};
+
+const rangeFrom = (from: number, to: number): Range => ({
+  from,
+  to,
+  folder: FOLDER,
+  at: new BigInt64Array(new SharedArrayBuffer(8)),
+});
+
+/** Runs a range in a thread; the seed after the one it was stopped at, or `to` where it came to its end. */
+const runWatched = async (from: number, to: number, take: (tally: Tally) => void): Promise<number> => {
+  const range = rangeFrom(from, to);
+  const worker = new Worker(join(import.meta.dirname, "runMutants.ts"), {
+    workerData: range,
+    resourceLimits: { maxOldGenerationSizeMb: THREAD_MEMORY_MB },
+  });
+  let stopped = "";
+  let stood = { seed: -1n, since: performance.now() };
+  const watch = setInterval(() => {
+    const seed = Atomics.load(range.at, 0);
+    if (seed !== stood.seed) stood = { seed, since: performance.now() };
+    else if (performance.now() - stood.since > SILENT_MS) {
+      stopped = `not done in ${SILENT_MS / 1000} s`;
+      void worker.terminate();
     }
-    totals.mutants++;
-    const took = performance.now() - began;
-    if (took > SLOW_MS) say({ seed, slow: took });
-    slowest.push([took, seed]);
-    if (slowest.length > 200)
-      slowest.splice(0, Infinity, ...slowest.sort(([one], [other]) => other - one).slice(0, 10));
+  }, 500);
+  worker.on("message", take);
+  worker.on("error", (error) => (stopped ||= `ended the thread: ${error.message}`));
+  await once(worker, "exit");
+  clearInterval(watch);
+  if (stopped === "") return to;
+  const seed = Number(Atomics.load(range.at, 0));
+  tell({ seed, law: stopped });
+  return seed + 1;
+};
+
+/** The digests of the first mutants in this process, a line each. */
+const printDigests = (): void => {
+  for (const { digest } of runRange(rangeFrom(SEED, SEED + COMPARED))) console.log(digest);
+};
+
+const compareHosts = (): void => {
+  const digestsUnder = (TZ: string): string[] =>
+    spawnSync(
+      process.execPath,
+      [
+        import.meta.filename,
+        String(COMPARED),
+        "--seed",
+        String(SEED),
+        "--folder",
+        FOLDER,
+        "--compare",
+        String(COMPARED),
+        "--digests",
+      ],
+      { env: { ...process.env, TZ }, encoding: "utf8" },
+    )
+      .stdout.trim()
+      .split("\n");
+  const [plain = [], ...others] = ["UTC", ...HOST_ZONES].map(digestsUnder);
+  if (plain.length !== Math.ceil(COMPARED / STRETCH))
+    tell({ seed: SEED, law: "the reading to compare with came to no end" });
+  for (const [index, digests] of others.entries()) {
+    const at = plain.findIndex((digest, stretch) => digests[stretch] !== digest);
+    if (at >= 0)
+      tell({
+        seed: SEED + at * STRETCH,
+        law: `one of ${STRETCH} from here reads otherwise under TZ=${HOST_ZONES[index]}`,
+      });
   }
-  slowest.sort(([one], [other]) => other - one);
-  process.send?.({ seed: from + count, done: { totals, reasons: [...reasons], slowest: slowest.slice(0, 10) } });
-  if (args.includes("--digest")) process.stdout.write(digest.digest("hex"));
 };
 
 const supervise = async (): Promise<void> => {
-  const faults: Progress[] = [];
   const began = performance.now();
-  const totals: Record<string, number> = {};
-  const reasons = new Map<string, number>();
-  let slowest: [number, number][] = [];
-  let next = SEED;
-  while (next < SEED + COUNT) {
-    let at = next;
-    let isDone = false;
-    const child = spawn(
-      process.execPath,
-      [import.meta.filename, String(SEED + COUNT - next), "--seed", String(next), "--folder", FOLDER, "--work"],
-      {
-        stdio: ["ignore", "inherit", "inherit", "ipc"],
-      },
-    );
-    const watch = (): NodeJS.Timeout => setTimeout(() => child.kill("SIGKILL"), SILENT_MS);
-    let timer = watch();
-    child.on(
-      "message",
-      (
-        message: Progress & {
-          done?: { totals: Record<string, number>; reasons: [string, number][]; slowest: [number, number][] };
-        },
-      ) => {
-        clearTimeout(timer);
-        timer = watch();
-        at = message.seed;
-        if (message.fault !== undefined) {
-          faults.push(message);
-          console.log(`seed ${message.seed}: ${message.fault}`);
-        }
-        if (message.slow !== undefined) {
-          faults.push(message);
-          console.log(`seed ${message.seed} took ${Math.round(message.slow)} ms`);
-        }
-        if (at % 20_000 === 0)
-          console.log(
-            `${at - SEED} mutants, ${Math.round((performance.now() - began) / 1000)} s, ${faults.length} faults`,
-          );
-        if (!message.done) return;
-        isDone = true;
-        for (const [name, count] of Object.entries(message.done.totals)) totals[name] = (totals[name] ?? 0) + count;
-        for (const [reason, count] of message.done.reasons) reasons.set(reason, (reasons.get(reason) ?? 0) + count);
-        slowest = [...slowest, ...message.done.slowest].sort(([one], [other]) => other - one).slice(0, 10);
-      },
-    );
-    await new Promise((resolve) => child.once("exit", resolve));
-    clearTimeout(timer);
-    if (isDone) break;
-    faults.push({ seed: at, fault: "never ended" });
-    console.log(`seed ${at} to ${at + 19}: silent for ${SILENT_MS / 1000} s, or the process died`);
-    next = at + 20;
-  }
-  const compared = Math.min(COUNT, COMPARED);
-  const [here, elsewhere] = ["UTC", "Pacific/Auckland"].map(
-    (TZ) =>
-      spawnSync(
-        process.execPath,
-        [import.meta.filename, String(compared), "--seed", String(SEED), "--folder", FOLDER, "--work", "--digest"],
-        {
-          env: { ...process.env, TZ },
-          encoding: "utf8",
-        },
-      ).stdout,
-  );
-  if (here === "" || here !== elsewhere) {
-    faults.push({ seed: SEED, fault: "another host zone gives another reading" });
-    console.log(`seeds ${SEED} to ${SEED + compared - 1} read otherwise under TZ=Pacific/Auckland`);
-  }
-  console.log(totals, `${Math.round((performance.now() - began) / 1000)} s`);
-  console.log(
-    "skipped:",
-    [...reasons]
-      .sort(([, one], [, other]) => other - one)
-      .map(([reason, count]) => `${reason} ${count}`)
-      .join(", "),
-  );
+  const seconds = (): number => Math.max(1, Math.round((performance.now() - began) / 1000));
+  const totals = { mutants: 0, refused: 0, vevents: 0, entries: 0 };
+  const skipped = new Map<string, number>();
+  let slowest: (readonly [number, number])[] = [];
+  const take = (tally: Tally): void => {
+    for (const name of ["mutants", "refused", "vevents", "entries"] as const) totals[name] += tally[name];
+    for (const [reason, count] of tally.skipped) skipped.set(reason, (skipped.get(reason) ?? 0) + count);
+    slowest = [...slowest, ...tally.slowest].sort(([one], [other]) => other - one).slice(0, 10);
+    for (const fault of tally.faults) tell(fault);
+    if (totals.mutants % TOLD_EVERY === 0)
+      console.log(
+        `${totals.mutants} mutants, ${seconds()} s, ${Math.round(totals.mutants / seconds())} a second, ${faults.length} faults`,
+      );
+  };
+  for (let next = SEED; next < SEED + COUNT; ) next = await runWatched(next, SEED + COUNT, take);
+  const rate = Math.round(totals.mutants / seconds());
+  compareHosts();
+  console.log(totals, `${seconds()} s, ${rate} a second; ${COMPARED} read under ${HOST_ZONES.length + 1} host zones`);
+  const reasons = [...skipped].sort(([, one], [, other]) => other - one);
+  console.log("skipped:", reasons.map(([reason, count]) => `${reason} ${count}`).join(", "));
   console.log("slowest:", slowest.map(([took, seed]) => `${Math.round(took)} ms (seed ${seed})`).join(", "));
   console.log(faults.length === 0 ? "no fault" : `${faults.length} FAULTS`);
   process.exitCode = faults.length > 0 ? 1 : 0;
 };
 
-if (args.includes("--work")) work(SEED, COUNT);
+if (args.includes("--show")) process.stdout.write(mutate(sourcesIn(FOLDER), new Dice(SEED)));
+else if (args.includes("--digests")) printDigests();
 else await supervise();

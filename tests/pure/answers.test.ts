@@ -255,6 +255,21 @@ describe("others like it", () => {
     });
   });
 
+  test.each([
+    ["Mystery Glow - Ann", "mystery glow"],
+    ["Mystery Glow - Ann B.", "mystery glow"],
+    ["A. Brill - Mystery Glow", "mystery glow"],
+    ["Mystery Glow - Brill, Ann", "mystery glow"],
+    ["Mystery Glow - A. B.", "mystery glow a b"],
+    ["Mystery Glow - Annie", "mystery glow annie"],
+    ["Mystery Glow - Ann Holm", ""],
+  ])("%s is of Ann Brill where a person says so, and its phrase is %s", (summary, phrase) => {
+    const short = answerTo(entry(summary), given("booking", "Ann Brill"));
+    expect(short.phrase).toBe(phrase);
+    const isLike = phrase === "mystery glow";
+    expect(said(sortBy(other("Mystery Glow - Bea"), [short]))).toBe(isLike ? "booking of Bea**" : "no-match");
+  });
+
   test("staff are no clients in them either", () => {
     const sorting = sortingOf({ staff: ["Nell Gray"] });
     expect(said(sortBy(other("Mystery Glow - Nell Gray"), [glow], sorting))).toBe("no-match");
@@ -381,9 +396,14 @@ describe("several answers", () => {
 
   test("are told from one another by a print that no order changes", () => {
     const answers = [at("a", "Ann Brill", "booking", 0), at("b", "Cy Finch", "test", 60)];
-    expect(printOfAnswers(answers)).toBe(printOfAnswers(answers.toReversed()));
-    expect(printOfAnswers(answers)).not.toBe(printOfAnswers(answers.slice(1)));
-    expect(printOfAnswers([])).toBe("");
+    const print = printOfAnswers(answers, "main");
+    expect(printOfAnswers(answers.toReversed(), "main")).toBe(print);
+    expect(printOfAnswers(answers, "chair 2")).toBe(print);
+    expect(printOfAnswers(answers.slice(1), "main")).not.toBe(print);
+    expect(printOfAnswers([], "main")).toBe("");
+    const hers = answerTo(entry("Tint"), given("booking", "Ann Brill"));
+    expect(printOfAnswers([hers], "main")).not.toBe("");
+    expect(printOfAnswers([hers], "chair 2")).toBe("");
   });
 });
 

@@ -236,6 +236,22 @@ describe("bookings of a diary", () => {
     expect(spans(at("a", "Tint - Mia Hart", evening, 30), at("b", "Toner - Mia Hart", night))).toHaveLength(2);
   });
 
+  test("the day that parts two colours is the salon's, not that of UTC", () => {
+    const midnightIn = (place: string, hours: number) => {
+      const entries = [
+        at("a", "Tint - Mia Hart", (hours - 10) * 60 - 30, 30),
+        at("b", "Toner - Mia Hart", (hours - 10) * 60),
+      ];
+      const sorted = entries.map((each) => ({ entry: each, sorted: sortEntry(each, sorting()) }));
+      return findBookings(sorted, "chair 1", Zone.named(place) as Zone).bookings.length;
+    };
+    // In December midnight is 24:00 UTC in London, 08:00 UTC in Los Angeles and 11:00 UTC in Auckland.
+    expect(["Europe/London", "America/Los_Angeles", "Pacific/Auckland"].map((place) => midnightIn(place, 24))).toEqual([
+      2, 1, 1,
+    ]);
+    expect([midnightIn("America/Los_Angeles", 8), midnightIn("Pacific/Auckland", 11)]).toEqual([2, 2]);
+  });
+
   test("what is no colour between two colours of a client does not part them", () => {
     expect(
       spans(at("a", "Tint - Mia Hart", 0), at("c", "Cut - Mia Hart", 60), at("b", "Toner - Mia Hart", 100)),

@@ -190,7 +190,7 @@ test("an answer takes effect at once, for the entry and for those like it, and h
   expect(ofGlow?.steps.some(({ kind }) => kind === "application")).toBe(true);
   expect(await states(key)).toMatchObject({
     glow: "booking answered Ann Brill",
-    bea: "booking like-answered Bea Holm",
+    bea: "booking answered-alike Bea Holm",
   });
   const moved = [
     glow("glow", "29", { more: ["DESCRIPTION:She will be late"] }),
@@ -201,7 +201,7 @@ test("an answer takes effect at once, for the entry and for those like it, and h
   expect((await push(key, diaryText(moved))).status).toBe(200);
   expect(await states(key)).toMatchObject({
     glow: "booking answered Ann Brill",
-    cy: "booking like-answered Cy Finch",
+    cy: "booking answered-alike Cy Finch",
     longer: "unsorted no-match",
   });
 });
@@ -231,6 +231,33 @@ test("the same answer twice changes nothing, and the feeds keep their bytes; ano
   expect((await plansOf(key)).find(({ booking }) => booking.uid === "glow")?.booking.client.name).toBe("Bea Holm");
   expect(await (await put(key, id, { as: "not-colour" })).json<Listed>()).toMatchObject({ state: "not-colour" });
   expect((await plansOf(key)).find(({ booking }) => booking.uid === "glow")?.standing).toBe("cancelled");
+});
+
+test("an answer reaches the other diaries at once where its phrase does, and leaves alone those it does not concern", async () => {
+  const salon = await filled();
+  const { key } = salon;
+  expect(
+    (await push(key, diaryText([glow("bea", "21", { summary: "Mystery Glow - Bea Holm" })]), "chair-2")).status,
+  ).toBe(200);
+  const sortedBy = () =>
+    runInDurableObject(objectOf(salon), (_instance, state) =>
+      state.storage.sql.exec("SELECT DISTINCT diary, sorted_by FROM reads ORDER BY diary").toArray(),
+    );
+  const [chair, main] = await sortedBy();
+  // Against the salon's own word, and so of this entry alone.
+  await put(key, await idOf(key, "cut"), { as: "booking" });
+  const [chairAfter, mainAfter] = await sortedBy();
+  expect([chairAfter, mainAfter?.["diary"]]).toEqual([chair, "main"]);
+  expect(mainAfter).not.toEqual(main);
+  const id = await idOf(key, "glow");
+  await put(key, id, { as: "booking", client: { name: "Ann Brill" } });
+  expect((await states(key))["bea"]).toBe("booking answered-alike Bea Holm");
+  expect((await plansOf(key)).map(({ booking }) => booking.uid)).toContain("bea");
+  await put(key, id, { as: "not-colour" });
+  expect((await states(key))["bea"]).toBe("not-colour answered-alike");
+  expect((await plansOf(key)).find(({ booking }) => booking.uid === "bea")?.standing).toBe("cancelled");
+  await ask(key, "DELETE", `/api/salon/entries/${id}`);
+  expect((await states(key))["bea"]).toBe("unsorted no-match");
 });
 
 test("an answer of not-colour gives way to a colour that is entered later", async () => {
