@@ -6,6 +6,12 @@ export const DIARY_MAX_BYTES = 27_000_000;
 export const BODY_MAX_BYTES = 1_000_000;
 /** Octets of one unfolded content line: 16,000 exclusions on one line are 0.3 MB. A longer text is cut, a longer time makes its entry too large. */
 export const LINE_MAX_BYTES = 1_000_000;
+/** Characters of a UID that are kept as they are: RFC 7986 §5.3 wants fewer than 255 octets. */
+export const UID_MAX = 1_000;
+/** Characters of a SUMMARY that are read: what it says stands at its beginning, and each occurrence looks through it. */
+export const SUMMARY_READ_MAX = 1_000;
+/** Characters of a DESCRIPTION that are read: a telephone number is looked for in it. */
+export const DESCRIPTION_READ_MAX = 10_000;
 /** Attendees of one entry that are looked at: an appointment has a client, a stylist and a room. */
 export const ATTENDEES_MAX = 100;
 

@@ -3,7 +3,7 @@
  * busy salon fit into memory, and decodes next to nothing; follows BEGIN and END, and knows at the end what was left open.
  * Never judges a date or a rule.
  */
-import { BLOCK_MAX_BYTES, LINE_MAX_BYTES, NESTING_MAX } from "../bounds.ts";
+import { BLOCK_MAX_BYTES, LINE_MAX_BYTES, NESTING_MAX, UID_MAX } from "../bounds.ts";
 import type { Day } from "../time/instant.ts";
 import { decodeLine } from "./decodeLine.ts";
 import { EventShelf } from "./EventShelf.ts";
@@ -121,7 +121,8 @@ export class BlockCollector {
     if (component === "VEVENT") this.raw++;
     if (this.#event && (component === "VEVENT" || component === "VCALENDAR")) this.#leaveOpenEvent();
     if (component === "VCALENDAR") this.#calendars++;
-    if (this.#stack.length < NESTING_MAX) this.#stack.push(component);
+    // An event is followed at any depth: at most one is open, since a second one ends the first.
+    if (this.#stack.length < NESTING_MAX || component === "VEVENT") this.#stack.push(component);
     if (this.#event) return;
     if (component === "VEVENT") this.#event = newEvent();
     else if (component === "VTIMEZONE") this.#zones.open();
@@ -143,7 +144,7 @@ export class BlockCollector {
   /** A second event or calendar begins inside one: the first was never ended. */
   #leaveOpenEvent(): void {
     this.#closeEvent("not-closed");
-    this.#stack.length = this.#stack.lastIndexOf("VEVENT");
+    this.#stack.length = Math.max(0, this.#stack.lastIndexOf("VEVENT"));
   }
 
   #keep(name: string, octets: Uint8Array, from: number, to: number): void {
@@ -154,7 +155,7 @@ export class BlockCollector {
     if (event.octets > BLOCK_MAX_BYTES) return;
     if (name === "UID" && !event.hasUid) {
       event.hasUid = true;
-      event.uid = parseContentLine(decodeLine(octets.subarray(from, to))).value.trim();
+      event.uid = shortUid(parseContentLine(decodeLine(octets.subarray(from, to))).value.trim());
     }
     if (SPAN_PROPERTIES.has(name)) this.#noteSpan(event, name, octets, from, to);
     this.#write(octets, from, to);
@@ -242,6 +243,10 @@ export class BlockCollector {
 /** What others of the UID may hang on. */
 const PAST_NAMES: ReadonlySet<string> = new Set(["UID", "SEQUENCE", "DTSTART", "RECURRENCE-ID", "RRULE"]);
 const TOO_LARGE_NAMES: ReadonlySet<string> = new Set(["UID", "DTSTART", "RECURRENCE-ID"]);
+
+/** A UID as it was written; of one that nobody would write, its beginning and a print of the whole. */
+const shortUid = (uid: string): string => (uid.length <= UID_MAX ? uid : `${uid.slice(0, UID_SHOWN)}-${hashText(uid)}`);
+const UID_SHOWN = 200;
 
 const newEvent = (): OpenEvent => ({
   uid: "",

@@ -23,11 +23,7 @@ const limitsOf = ({ by }: Rule, unit: Seconds): Limit[] => {
     const numbers = by.get(part);
     return numbers && size >= unit ? [{ numbers, size, of }] : [];
   };
-  return [
-    ...limit("BYHOUR", HOUR, DAY_SECONDS),
-    ...limit("BYMINUTE", MINUTE, HOUR),
-    ...limit("BYSECOND", 1, MINUTE),
-  ];
+  return [...limit("BYHOUR", HOUR, DAY_SECONDS), ...limit("BYMINUTE", MINUTE, HOUR), ...limit("BYSECOND", 1, MINUTE)];
 };
 
 /** From when on a limit is met: `at` itself where it is. */

@@ -4,7 +4,7 @@ import type { Walk } from "./expandRule.ts";
 import type { Rule } from "./parseRule.ts";
 import { pickPlaces } from "./pickPlaces.ts";
 import { completeRule, dayTest, monthStart, movedDays, yearStart } from "./ruleDays.ts";
-import { periodsOf } from "./rulePeriods.ts";
+import { type Periods, periodsOf } from "./rulePeriods.ts";
 
 /** Every time of day that the rule names, in order. */
 const timesOf = ({ by }: Rule, start: Wall): Seconds[] => {
@@ -17,11 +17,19 @@ const timesOf = ({ by }: Rule, start: Wall): Seconds[] => {
   );
 };
 
-/** The days of a period that are worth a test: of a week only those of the rule's weekdays. */
-const candidatesOf = ({ freq, byDay, weekStart }: Rule): ((opens: Day, closes: Day) => readonly Day[]) => {
-  if (freq !== "WEEKLY") return (opens, closes) => Array.from({ length: closes - opens }, (_, index) => opens + index);
-  const offsets = byDay.map(({ weekday }) => (weekday - weekStart + 7) % 7).sort((one, other) => one - other);
-  return (opens) => offsets.map((offset) => opens + offset);
+const daysBetween = (from: Day, to: Day): readonly Day[] =>
+  Array.from({ length: to - from }, (_, index) => from + index);
+
+/** The days of a period that are worth a test: of a week those of the rule's weekdays, of a year those of its months. */
+const candidatesOf = ({ freq, by, byDay, weekStart }: Rule, periods: Periods): ((index: number) => readonly Day[]) => {
+  if (freq === "WEEKLY") {
+    const offsets = byDay.map(({ weekday }) => (weekday - weekStart + 7) % 7).sort((one, other) => one - other);
+    return (index) => offsets.map((offset) => periods.startOf(index) + offset);
+  }
+  const months = freq === "YEARLY" && !by.has("BYWEEKNO") ? by.get("BYMONTH") : undefined;
+  if (!months) return (index) => daysBetween(periods.startOf(index), periods.startOf(index + 1));
+  return (year) =>
+    months.flatMap((month) => daysBetween(monthStart(year * 12 + month - 1), monthStart(year * 12 + month)));
 };
 
 /** Ends early, with `steps.left` below zero, where the steps are used up. */
@@ -32,7 +40,7 @@ export function* dayWalls({ rule: written, start, from, end, steps }: Walk): Gen
   const periods = periodsOf(rule);
   const times = timesOf(rule, start);
   const places = rule.by.get("BYSETPOS");
-  const candidates = candidatesOf(rule);
+  const candidates = candidatesOf(rule, periods);
   // Weeks of a year reach into its neighbours, and a moved date into the next month: one period more on either side.
   const first = periods.indexOf(dayOf(start));
   const wanted = count === null ? Math.max(first, periods.indexOf(dayOf(from)) - 1) : first;
@@ -41,7 +49,7 @@ export function* dayWalls({ rule: written, start, from, end, steps }: Walk): Gen
   let index = first + Math.ceil((begin - first) / interval) * interval;
   for (; index <= last; index += interval) {
     const days: Day[] = [];
-    for (const day of candidates(periods.startOf(index), periods.startOf(index + 1))) {
+    for (const day of candidates(index)) {
       steps.left--;
       if (isMeant(day)) days.push(day);
     }

@@ -5,7 +5,12 @@
  */
 import { RRuleTemporal } from "rrule-temporal";
 import { Temporal } from "temporal-polyfill";
-import { OCCURRENCES_MAX, RECURRENCE_STEPS_MAX, SECOND_READER_STEP_PRICE, SECOND_READER_VALUES_MAX } from "../bounds.ts";
+import {
+  OCCURRENCES_MAX,
+  RECURRENCE_STEPS_MAX,
+  SECOND_READER_STEP_PRICE,
+  SECOND_READER_VALUES_MAX,
+} from "../bounds.ts";
 import { DAY_SECONDS, HOUR, type Seconds, type Wall } from "../time/instant.ts";
 import { allSteps, type Steps } from "./expandRule.ts";
 import { type Frequency, type NumericPart, type Rule, WEEKDAYS } from "./parseRule.ts";

@@ -98,10 +98,13 @@ export const expandSeries = (
     });
 
   const found = new Map<string, Occurrence>();
-  const add = (occurrence: Occurrence): void => {
+  const isInWindow = (occurrence: Occurrence): boolean => {
     const at = instantOf(occurrence, clocks);
+    return at >= from && at < to;
+  };
+  const add = (occurrence: Occurrence): void => {
     const place = placeOf(occurrence);
-    if (at >= from && at < to && !found.has(place)) found.set(place, occurrence);
+    if (isInWindow(occurrence) && !found.has(place)) found.set(place, occurrence);
   };
   add(start);
   const rules = read("RRULE");
@@ -128,11 +131,13 @@ export const expandSeries = (
 
   // What one reader of a rule adds, and what one reader of an exclusion takes out.
   const disputed = new Map<string, Dispute>();
-  const dispute = ({ disputed: list, answers }: LineReading, isMeant: (place: string) => boolean): void => {
-    for (const occurrence of list) {
-      const at = instantOf(occurrence, clocks);
+  const dispute = (line: LineReading, isMeant: (place: string) => boolean): void => {
+    if (!line.answers) return;
+    const [one, other] = line.answers;
+    const answers = [one.filter(isInWindow), other.filter(isInWindow)] as const;
+    for (const occurrence of line.disputed) {
       const place = placeOf(occurrence);
-      if (answers && at >= from && at < to && isMeant(place) && !excluded.matches(occurrence))
+      if (isInWindow(occurrence) && isMeant(place) && !excluded.matches(occurrence))
         disputed.set(place, { occurrence, answers });
     }
   };

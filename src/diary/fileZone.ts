@@ -6,7 +6,7 @@ import ICAL from "ical.js";
 import { ZONE_MAX_BYTES } from "../bounds.ts";
 import { DAY_SECONDS, dayFrom, HOUR, type Instant, midnight, type Seconds, type Wall } from "../time/instant.ts";
 import type { Clock } from "./clock.ts";
-import { expandRule } from "./expandRule.ts";
+import { allSteps, expandRule } from "./expandRule.ts";
 import { parseRule } from "./parseRule.ts";
 import { parseTimeValue } from "./parseTimeValue.ts";
 import type { FileZone } from "./types.ts";
@@ -28,6 +28,18 @@ const OFFSET_LIMIT: Seconds = 24 * HOUR;
 
 /** The clock that a VTIMEZONE defines, or undefined where the text defines none. */
 export const clockOfFileZone = (zone: FileZone): Clock | undefined => {
+  if (laidOut.has(zone.text)) return laidOut.get(zone.text);
+  if (laidOut.size >= LAID_OUT_MAX) laidOut.clear();
+  const clock = makeClock(zone);
+  laidOut.set(zone.text, clock);
+  return clock;
+};
+
+/** Clocks by their definitions: every entry of a diary asks for the same one. */
+const laidOut = new Map<string, Clock | undefined>();
+const LAID_OUT_MAX = 50;
+
+const makeClock = (zone: FileZone): Clock | undefined => {
   if (zone.text.length > ZONE_MAX_BYTES) return undefined;
   let table: Table | undefined;
   try {
@@ -54,6 +66,7 @@ interface Table {
 
 const layOut = (component: ICAL.Component): Table | undefined => {
   const onsets: Onset[] = [];
+  const steps = allSteps();
   const observances = [...component.getAllSubcomponents("standard"), ...component.getAllSubcomponents("daylight")];
   let goesOn = false;
   for (const observance of observances) {
@@ -74,12 +87,13 @@ const layOut = (component: ICAL.Component): Table | undefined => {
       if (typeof rule === "string" || rule.freq !== "YEARLY") return undefined;
       const until = rule.until === null ? null : untilWall(rule.until, before);
       if (until === undefined) return undefined;
-      const found = expandRule(rule, start, until, BEGIN, END, ONSETS_MAX);
+      const found = expandRule(rule, start, until, BEGIN, END, ONSETS_MAX, steps);
       if (typeof found === "string") return undefined;
       for (const wall of found) walls.add(wall);
       if (until === null && rule.count === null) goesOn = true;
     }
     for (const wall of walls) onsets.push({ at: wall - before, offset });
+    if (onsets.length > ONSETS_MAX) return undefined;
   }
   onsets.sort((first, second) => first.at - second.at);
   const last = onsets.at(-1);

@@ -5,7 +5,7 @@
  */
 import { sync } from "node-ical";
 import * as z from "zod";
-import { ATTENDEES_MAX } from "../bounds.ts";
+import { ATTENDEES_MAX, DESCRIPTION_READ_MAX, SUMMARY_READ_MAX } from "../bounds.ts";
 import type { ContentLine } from "./parseContentLine.ts";
 import type { Person } from "./types.ts";
 
@@ -85,8 +85,8 @@ const textOf = (value: Value): string => {
 };
 
 const toWords = (event: z.infer<typeof parsedEvent>): EventWords => ({
-  summary: textOf(event.summary),
-  description: textOf(event.description),
+  summary: textOf(event.summary).slice(0, SUMMARY_READ_MAX),
+  description: textOf(event.description).slice(0, DESCRIPTION_READ_MAX),
   location: textOf(event.location),
   attendees: joinPeople((Array.isArray(event.attendee) ? event.attendee : [event.attendee]).map(toPerson)),
   cancelled: textOf(event.status).toUpperCase() === "CANCELLED",

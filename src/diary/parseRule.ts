@@ -99,6 +99,9 @@ export const parseRule = (text: string): Rule | RuleFault => {
   const parts = splitParts(text);
   const freq = parts?.get("FREQ");
   if (!parts || freq === undefined || !isFrequency(freq)) return "rule-not-read";
+  // Another calendar first: its months have other numbers.
+  const skip = readSkip(parts);
+  if (skip === undefined) return "rule-not-supported";
 
   let byDay: RuleWeekday[] = [];
   const by = new Map<NumericPart, readonly number[]>();
@@ -120,9 +123,8 @@ export const parseRule = (text: string): Rule | RuleFault => {
   const countFails = count !== null && !(count >= 1);
   const weekStart = WEEKDAYS.indexOf(parts.get("WKST") ?? "MO") + 1;
   if (!(interval >= 1) || countFails || weekStart === 0) return "rule-not-read";
-  const skip = readSkip(parts);
-  const rule = { freq, interval, count, until: parts.get("UNTIL") ?? null, weekStart, byDay, by, skip: skip ?? "OMIT" };
-  if (skip === undefined || isForbidden(rule)) return "rule-not-supported";
+  const rule = { freq, interval, count, until: parts.get("UNTIL") ?? null, weekStart, byDay, by, skip };
+  if (isForbidden(rule)) return "rule-not-supported";
   return timesOfDay(rule) > RULE_TIMES_MAX ? "rule-too-dense" : rule;
 };
 

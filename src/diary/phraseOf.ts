@@ -7,7 +7,7 @@ import type { AnsweredAs } from "./answers.ts";
 import type { Sorting } from "./compileSorting.ts";
 import { foldWords } from "./compileWords.ts";
 import { guestsOf } from "./findClient.ts";
-import { saysSomething } from "./hidingWords.ts";
+import { saysWhat } from "./hidingWords.ts";
 import { namesBoth } from "./matchTemplate.ts";
 import type { NameHabits } from "./nameHabits.ts";
 import type { Said } from "./readWords.ts";
@@ -36,11 +36,9 @@ export const phraseOf = (
   const guests = guestsOf(entry, sorting).map(({ name }) => name);
   const names = [...named, ...guests].map(foldWords).filter((name) => name !== "");
   const phrase = withoutNames(entry.summary, as, names, habits, known, sorting);
-  if (phrase.length > PHRASE_MAX || !saysSomething(phrase)) return "";
-  const words = new Set(phrase.split(" "));
-  const holdsPartOf = (name: string): boolean => name.split(" ").some((part) => words.has(part));
+  if (phrase.length > PHRASE_MAX || !saysWhat(phrase, sorting.ourNames)) return "";
   const isPartOf = (name: string): boolean => ` ${name} `.includes(` ${phrase} `);
-  const isOfAName = names.some(holdsPartOf) || [...known].some(isPartOf) || [...habits.names].some(isPartOf);
+  const isOfAName = sharesWord(phrase, names) || [...known].some(isPartOf) || [...habits.names].some(isPartOf);
   return isOfAName ? "" : phrase;
 };
 
@@ -76,6 +74,22 @@ const withoutNames = (
   const only = sorting.clientFrom.filter((template) => template !== "attendee" && namesBoth(template)).length === 1;
   const usual = both.filter(({ template }) => only || template === habits.template);
   if (names.length === 0 && usual.length > 0) return usual.length === 1 ? (usual[0]?.phrase ?? "") : "";
-  // Nobody is named in it. A title alone may be a name itself, unless appointments here name their clients elsewhere.
-  return as !== "not-colour" || names.length > 0 || habits.areNamed ? text : "";
+  if (as !== "not-colour") return text;
+  // The title names nobody, and so it may be a name itself: then it hides nothing.
+  const isElsewhere = names.length > 0 || (habits.areNamed && !isWrittenAsName(summary));
+  return isElsewhere && !sharesWord(text, [...known, ...habits.names]) ? text : "";
+};
+
+/** Words of a title that may be a name: more are prose. */
+const NAME_WORDS_MAX = 4;
+
+/** Few words, each with a capital or in a script that has none. */
+const isWrittenAsName = (summary: string): boolean => {
+  const words = summary.trim().split(/\s+/);
+  return words.length <= NAME_WORDS_MAX && words.every((word) => /^\P{Ll}/u.test(word)) && !/\p{N}/u.test(summary);
+};
+
+const sharesWord = (text: string, names: readonly string[]): boolean => {
+  const words = new Set(text.split(" "));
+  return names.some((name) => name.split(" ").some((word) => words.has(word)));
 };

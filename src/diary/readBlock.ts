@@ -2,6 +2,7 @@
  * A block → the entries that begin inside the horizon, and what was skipped with its reason. Every VEVENT of the block is
  * in one of the two or lies outside the horizon; the books are compared at the end, and nothing is lost without a word.
  */
+import { DIARY_ENTRIES_MAX } from "../bounds.ts";
 import type { Zone } from "../time/zone.ts";
 import { arrangeEvents, newestOverrides } from "./arrangeEvents.ts";
 import { EventAccount } from "./EventAccount.ts";
@@ -34,6 +35,11 @@ export const readBlock = (block: Block, zone: Zone, horizon: Horizon): BlockRead
   const series: ReadSeries[] = [];
   for (const [master, start] of starts) {
     if (!start) continue;
+    // A diary holds no more, so one block of it cannot: its rules together must not fill memory.
+    if (slots.length >= DIARY_ENTRIES_MAX) {
+      account.skip(master, "too-many-occurrences");
+      continue;
+    }
     const read = readSeries(master, start, changesOf(start), clocks, horizon, steps, account);
     slots.push(...read.slots);
     if (!read.excluded.isEmpty) series.push(read);

@@ -49,6 +49,8 @@ export const secondReaderOf = (rule: Rule, start: Day): SecondReader => {
   if (freq === "YEARLY" && by.has("BYMONTHDAY") && (by.has("BYWEEKNO") || counted)) return "none";
   // It loses the week of a start that belongs to another year.
   if (by.has("BYWEEKNO") && isNearNewYear(start)) return "none";
+  const isPlainMonth = freq === "MONTHLY" && [...by.keys()].every((part) => part === "BYMONTHDAY");
+  if (isPlainMonth) return "none";
   const isWeak =
     counted ||
     by.has("BYSETPOS") ||

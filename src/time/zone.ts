@@ -50,9 +50,16 @@ const isIanaName = (name: string): boolean =>
 /** A name as the database spells it, where the runtime tells; `europe/london` otherwise stays as it is. */
 const spelled = (name: string): string => {
   spellings ??= new Map(Intl.supportedValuesOf("timeZone").map((known) => [known.toLowerCase(), known]));
-  return spellings.get(name.toLowerCase()) ?? name;
+  return spellings.get(name.toLowerCase()) ?? (isPlainlyWritten(name) ? name : capitalised(name));
 };
+/** Old names, which the runtime takes and does not list: `US/Eastern`, `NZ-CHAT`. */
+const isPlainlyWritten = (name: string): boolean => name.split(/[/_]/).every((word) => /^[A-Z]/.test(word));
+const capitalised = (name: string): string =>
+  name.toLowerCase().replace(/(?<=^|[/_])[a-z]/g, (letter) => letter.toUpperCase());
 let spellings: ReadonlyMap<string, string> | undefined;
+
+/** Years for which the changes of the clocks are asked for; outside them the nearest one's offset goes on. */
+const [FIRST_YEAR, LAST_YEAR] = [1850, 2250];
 
 export class Zone {
   readonly name: string;
@@ -69,11 +76,13 @@ export class Zone {
 
   /** The zone of an IANA name, or undefined where the database or the runtime knows none. */
   static named(name: string): Zone | undefined {
-    const known = zones.get(name);
+    // One zone, however it is spelled: strangers' diaries name zones, and each that was named is kept.
+    const key = name.toLowerCase();
+    const known = zones.get(key);
     if (known) return known;
     if (!isIanaName(name) || !IANAZone.isValidZone(name)) return undefined;
     const zone = new Zone(IANAZone.create(spelled(name)));
-    zones.set(name, zone);
+    zones.set(key, zone);
     return zone;
   }
 
@@ -184,6 +193,11 @@ export class Zone {
   #year(year: number): readonly Segment[] {
     const known = this.#years.get(year);
     if (known) return known;
+    // No table is kept of years in which nobody has an appointment: a stranger could name eight thousand of them.
+    if (year < FIRST_YEAR || year > LAST_YEAR) {
+      const { offset } = (year < FIRST_YEAR ? this.#year(FIRST_YEAR)[0] : this.#year(LAST_YEAR).at(-1)) as Segment;
+      return [{ from: startOfYear(year), to: startOfYear(year + 1), offset }];
+    }
     const [start, end] = [startOfYear(year), startOfYear(year + 1)];
     const segments: Segment[] = [];
     let from = start;

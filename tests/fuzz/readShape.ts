@@ -9,14 +9,21 @@ import { judgeBy } from "./sources.ts";
 
 const CHUNK = 65_536;
 
-/** How many VEVENTs the text holds, and how many are accounted for. */
-export const readShape = (octets: Uint8Array): { readonly raw: number; readonly accounted: number } => {
+export interface ShapeRead {
+  /** VEVENTs that the text holds. */
+  readonly raw: number;
+  /** Those that are listed. */
+  readonly accounted: number;
+  readonly entries: number;
+}
+
+export const readShape = (octets: Uint8Array): ShapeRead => {
   const indexer = new DiaryIndexer();
   for (let from = 0; from < octets.length; from += CHUNK) indexer.push(octets.subarray(from, from + CHUNK));
   const indexed = indexer.end();
   const seen = "refusal" in indexed ? indexed.seen : indexed;
   const [zone, horizon] = [judgeBy.zones[1] as Zone, judgeBy.horizons[0]];
-  if (!seen || !horizon) return { raw: 0, accounted: 0 };
+  if (!seen || !horizon) return { raw: 0, accounted: 0, entries: 0 };
   let accounted = 0;
   const entries = seen.blocks.flatMap((block) => {
     const { events, aside } = listEvents(block, zone);
@@ -28,5 +35,5 @@ export const readShape = (octets: Uint8Array): { readonly raw: number; readonly 
     "main",
     zone,
   );
-  return { raw: seen.raw, accounted };
+  return { raw: seen.raw, accounted, entries: entries.length };
 };

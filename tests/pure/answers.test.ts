@@ -367,6 +367,43 @@ describe("not-colour, and entries like it", () => {
     expect(answerTo(brunch, given("not-colour")).phrase).toBe("");
   });
 
+  test.each([
+    ["Ann Brill", [], ""],
+    ["ANN", [], ""],
+    ["Stocktake", [], ""],
+    ["染髪", [], ""],
+    ["Team brunch", ["Ann Holm", "Mo Brill"], "team brunch"],
+    ["Room 7", [], "room 7"],
+    ["ann b", ["Ann Holm"], ""],
+  ] as const)("%s alone is no phrase of not-colour where it may be a client's name: %o", (summary, clients, phrase) => {
+    expect(answerTo(entry(summary), given("not-colour"), { beside: habit, clients }).phrase).toBe(phrase);
+  });
+
+  test.each([
+    ["Brow Lamination", ["Ann Holm"], "brow lamination"],
+    ["Ann Holm", ["Ann Holm"], ""],
+    ["Ann Brill", ["Ann Holm"], ""],
+  ] as const)("%s of another client is told from the names that the salon knows: %o", (summary, clients, phrase) => {
+    expect(answerTo(entry(summary, guest("Cy Finch")), given("not-colour"), { clients }).phrase).toBe(phrase);
+  });
+
+  test.each([
+    ["Appointment with Ann Brill", {}],
+    ["Ann Brill (new client)", {}],
+    ["Ann Brill and Nell Gray", {}],
+    ["Online booking: Ann Brill w/ Nell, 45 mins", {}],
+    ["Ann Brill at Juniper Lane", {}],
+    ["Busy - Ann Brill", {}],
+    ["10:30 - Ann Brill", {}],
+  ])("%s does not say what it is, and so nothing is like it", (summary) => {
+    const sorting = sortingOf({ staff: ["Nell Gray"] });
+    const hers = { ...entry(summary), ...guest("Ann Brill") };
+    for (const as of ["booking", "not-colour"] as const) {
+      expect(answerTo(hers, given(as, "Ann Brill"), { sorting, beside: habit }).phrase).toBe("");
+    }
+    expect(said(sortBy(hers, [answerTo(hers, given("booking"), { sorting })], sorting))).toBe("booking of Ann Brill*");
+  });
+
   test("a date like one that was answered is no longer asked about, unless it speaks of a colour", () => {
     const day = { start: null, date: 20_798 };
     const answer = answerTo(entry("Founders' day", day), given("not-colour"), { beside: habit });

@@ -59,7 +59,11 @@ const CASES: readonly SeriesCase[] = [
   },
   {
     says: "an RDATE without a zone means the clock of its series, as its EXDATE does",
-    event: ["DTSTART;TZID=America/New_York:20261201T100000", "RDATE:20261205T100000,20261206T100000", "EXDATE:20261206T100000"],
+    event: [
+      "DTSTART;TZID=America/New_York:20261201T100000",
+      "RDATE:20261205T100000,20261206T100000",
+      "EXDATE:20261206T100000",
+    ],
     starts: ["2026-12-01T15:00", "2026-12-05T15:00"],
   },
   {
@@ -73,9 +77,19 @@ const CASES: readonly SeriesCase[] = [
     starts: at10(1),
     reasons: ["addition-not-read"],
   },
-  ...["TZID=Europe/London:20261202T100000", ":20261202T100000Z", "TZID=America/New_York:20261202T050000", ":20261202T100000"]
+  ...[
+    "TZID=Europe/London:20261202T100000",
+    ":20261202T100000Z",
+    "TZID=America/New_York:20261202T050000",
+    ":20261202T100000",
+  ]
     .map((form) => (form.startsWith(":") ? `EXDATE${form}` : `EXDATE;${form}`))
-    .concat("EXDATE;VALUE=DATE:20261202", "EXDATE:20261202", "EXDATE:20261129T100000Z,20261202T100000Z", "EXDATE;TZID=GMT Standard Time:20261202T100000")
+    .concat(
+      "EXDATE;VALUE=DATE:20261202",
+      "EXDATE:20261202",
+      "EXDATE:20261129T100000Z,20261202T100000Z",
+      "EXDATE;TZID=GMT Standard Time:20261202T100000",
+    )
     .map((line) => ({
       says: `${line} takes the second out, and COUNT does not make up for it (RFC 5545 §3.8.5.1)`,
       event: [TEN, DAILY, line],
@@ -83,7 +97,12 @@ const CASES: readonly SeriesCase[] = [
     })),
   {
     says: "an EXDATE with a time takes a date out of an all-day series",
-    event: ["DTSTART;VALUE=DATE:20261201", DAILY, "EXDATE;TZID=Europe/London:20261202T000000", "EXDATE:20261203T000000Z"],
+    event: [
+      "DTSTART;VALUE=DATE:20261201",
+      DAILY,
+      "EXDATE;TZID=Europe/London:20261202T000000",
+      "EXDATE:20261203T000000Z",
+    ],
     starts: ["2026-12-01", "2026-12-04"],
   },
   {
@@ -98,12 +117,21 @@ const CASES: readonly SeriesCase[] = [
   },
   {
     says: "EXRULE does not take out a start that it does not name (RFC 2445 §4.8.5.2; libical's case of two EXRULEs)",
-    event: [TEN, "RRULE:FREQ=DAILY;UNTIL=20261208T000000Z", "EXRULE:FREQ=WEEKLY;BYDAY=SU", "EXRULE:FREQ=WEEKLY;BYDAY=SA"],
+    event: [
+      TEN,
+      "RRULE:FREQ=DAILY;UNTIL=20261208T000000Z",
+      "EXRULE:FREQ=WEEKLY;BYDAY=SU",
+      "EXRULE:FREQ=WEEKLY;BYDAY=SA",
+    ],
     starts: at10(1, 2, 3, 4, 7),
   },
   {
     says: "a start outside its rule is the first of COUNT (RFC 5545 §3.3.10); taken out, the 13ths stay (§3.8.5.3)",
-    event: ["DTSTART;TZID=Europe/London:20261202T100000", "RRULE:FREQ=MONTHLY;BYDAY=FR;BYMONTHDAY=13;COUNT=2", "EXDATE:20261202T100000Z"],
+    event: [
+      "DTSTART;TZID=Europe/London:20261202T100000",
+      "RRULE:FREQ=MONTHLY;BYDAY=FR;BYMONTHDAY=13;COUNT=2",
+      "EXDATE:20261202T100000Z",
+    ],
     starts: ["2027-08-13T09:00"],
   },
   {
@@ -165,7 +193,11 @@ const CASES: readonly SeriesCase[] = [
   },
   {
     says: "Auckland's changes of 4 April and 26 September 2027 keep the wall time on either side",
-    event: ["DTSTART;TZID=Pacific/Auckland:20270403T023000", "RRULE:FREQ=DAILY;COUNT=2", "RRULE:FREQ=WEEKLY;INTERVAL=25;COUNT=2"],
+    event: [
+      "DTSTART;TZID=Pacific/Auckland:20270403T023000",
+      "RRULE:FREQ=DAILY;COUNT=2",
+      "RRULE:FREQ=WEEKLY;INTERVAL=25;COUNT=2",
+    ],
     starts: ["2027-04-02T13:30", "2027-04-03T13:30", "2027-09-24T14:30"],
   },
 ];
@@ -259,7 +291,10 @@ test("a day of an all-day series gets a time, and an appointment becomes a day",
     ["RECURRENCE-ID;TZID=Europe/London:20261203T000000", "DTSTART:20261203T090000Z"],
   );
   expect(day.starts).toEqual(["2026-12-01", "2026-12-02T09:00", "2026-12-03T09:00"]);
-  const time = read([TEN, "RRULE:FREQ=DAILY;COUNT=2"], ["RECURRENCE-ID:20261202T100000Z", "DTSTART;VALUE=DATE:20261202"]);
+  const time = read(
+    [TEN, "RRULE:FREQ=DAILY;COUNT=2"],
+    ["RECURRENCE-ID:20261202T100000Z", "DTSTART;VALUE=DATE:20261202"],
+  );
   expect(time.starts).toEqual(["2026-12-01T10:00", "2026-12-02"]);
 });
 

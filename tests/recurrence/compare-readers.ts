@@ -81,9 +81,18 @@ for (let index = 0; index < Number(rules); index++) {
   else if (own !== dateutil) tally.dateutilDiffers++;
   if (!second) tally.secondGivesUp++;
   else if (second.map(formatWall).join(" ") !== own) tally.secondDiffers++;
-  if (name === shown && ((dateutil !== undefined && own !== dateutil) || (second && second.map(formatWall).join(" ") !== own)))
+  if (
+    name === shown &&
+    ((dateutil !== undefined && own !== dateutil) || (second && second.map(formatWall).join(" ") !== own))
+  )
     console.log(
-      [text, written, `first    ${own.slice(0, 200)}`, `second   ${second?.map(formatWall).join(" ").slice(0, 200)}`, `dateutil ${dateutil?.slice(0, 200)}`].join("\n  "),
+      [
+        text,
+        written,
+        `first    ${own.slice(0, 200)}`,
+        `second   ${second?.map(formatWall).join(" ").slice(0, 200)}`,
+        `dateutil ${dateutil?.slice(0, 200)}`,
+      ].join("\n  "),
     );
 }
 python.stdin.end();
@@ -92,6 +101,9 @@ console.table(
   Object.fromEntries(
     [...tallies]
       .toSorted(([one], [other]) => (one < other ? -1 : 1))
-      .map(([name, tally]) => [name, { ...tally, secondMs: +(tally.secondMs / tally.rules).toFixed(1), slowestMs: +tally.slowestMs.toFixed(0) }]),
+      .map(([name, tally]) => [
+        name,
+        { ...tally, secondMs: +(tally.secondMs / tally.rules).toFixed(1), slowestMs: +tally.slowestMs.toFixed(0) },
+      ]),
   ),
 );

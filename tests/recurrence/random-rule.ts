@@ -28,7 +28,9 @@ export const randomRule = (seed: number): RandomRule => {
   const chance = (share: number): boolean => next() < share;
   const pick = <T>(list: readonly T[]): T => list[whole(0, list.length - 1)] as T;
   const some = (least: number, most: number, signed: boolean, upTo: number): string =>
-    [...new Set(Array.from({ length: whole(1, upTo) }, () => whole(least, most) * (signed && chance(0.4) ? -1 : 1)))].join(",");
+    [
+      ...new Set(Array.from({ length: whole(1, upTo) }, () => whole(least, most) * (signed && chance(0.4) ? -1 : 1))),
+    ].join(",");
 
   const freq = pick(["YEARLY", "YEARLY", "MONTHLY", "MONTHLY", "WEEKLY", "WEEKLY", "DAILY", "HOURLY"]);
   const byDate = freq === "YEARLY" || freq === "MONTHLY";
@@ -44,12 +46,16 @@ export const randomRule = (seed: number): RandomRule => {
   if (chance(0.5)) {
     const counts = byDate && !hasWeeks && chance(0.5);
     const most = freq === "MONTHLY" ? 5 : 20;
-    const days = Array.from({ length: whole(1, 4) }, () => `${counts ? whole(1, most) * (chance(0.3) ? -1 : 1) : ""}${pick(WEEKDAYS)}`);
+    const days = Array.from(
+      { length: whole(1, 4) },
+      () => `${counts ? whole(1, most) * (chance(0.3) ? -1 : 1) : ""}${pick(WEEKDAYS)}`,
+    );
     parts.push(`BYDAY=${[...new Set(days)].join(",")}`);
   }
   if (chance(0.15)) parts.push(`BYHOUR=${some(0, 23, false, 3)}`);
   if (chance(0.1)) parts.push(`BYMINUTE=${some(0, 59, false, 2)}`);
-  if (parts.some((part) => /^BY/.test(part)) && freq !== "DAILY" && chance(0.25)) parts.push(`BYSETPOS=${some(1, 4, true, 3)}`);
+  if (parts.some((part) => part.startsWith("BY")) && freq !== "DAILY" && chance(0.25))
+    parts.push(`BYSETPOS=${some(1, 4, true, 3)}`);
   const start = START_FROM + whole(0, 4_000) * DAY_SECONDS + whole(0, 23) * HOUR + whole(0, 59) * MINUTE;
   return { text: parts.join(";"), start, days: freq === "YEARLY" ? 3_000 : freq === "HOURLY" ? 60 : 700 };
 };

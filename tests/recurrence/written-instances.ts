@@ -5,7 +5,8 @@ import { DAY_SECONDS, type Wall } from "../../src/time/instant.ts";
 export const wallOf = (written: string): Wall => {
   const [, year, month, day, hour = "0", minute = "0", second = "0"] =
     /^(\d{4})(\d{2})(\d{2})(?:T(\d{2})(\d{2})(\d{2})?)?Z?$/.exec(written) ?? [];
-  const wall = Date.UTC(Number(year), Number(month) - 1, Number(day), Number(hour), Number(minute), Number(second)) / 1000;
+  const wall =
+    Date.UTC(Number(year), Number(month) - 1, Number(day), Number(hour), Number(minute), Number(second)) / 1000;
   if (Number.isNaN(wall)) throw new Error(`no date: ${written}`);
   return wall;
 };
