@@ -34,7 +34,7 @@ export const COUNT_BACK_YEARS_MAX = 10;
 export const ERRORS_MAX = 20;
 /**
  * Days or times that the rules of one block may try together: a daily rule counted since 1900 tries 46,000, and this many
- * take less than a tenth of a second.
+ * take less than a tenth of a second. The second reader has as many of its own.
  */
 export const RECURRENCE_STEPS_MAX = 250_000;
 /** Steps that one period costs the second reader of a rule, which takes a tenth of a millisecond for it. */

@@ -12,6 +12,8 @@ import type { SkipCode } from "./skipReasons.ts";
 export interface Override {
   readonly event: EventTimes;
   readonly id: CertainStart;
+  /** It moves those that follow, while the one it names has a newer change of its own. */
+  readonly onlyFuture?: boolean;
 }
 
 export interface Arranged {
@@ -20,13 +22,15 @@ export interface Arranged {
   readonly aside: readonly { readonly event: EventTimes; readonly code: SkipCode }[];
 }
 
-/** Equal for events that say something of the same entry or occurrence. */
+/** Equal for events that say something of the same entry, of the same occurrence, or of all from the same one on. */
 const subjectOf = (event: EventTimes): string => {
   const id = event.recurrenceId;
   if (id === null) return "entry";
   if (id.kind === "not-certain") return `written ${event.writtenRecurrenceId}`;
-  return id.kind === "time" ? `time ${id.at}` : `date ${id.day}`;
+  return `${placeOf(id)}${event.andFuture ? " and future" : ""}`;
 };
+
+const placeOf = (id: CertainStart): string => (id.kind === "time" ? `time ${id.at}` : `date ${id.day}`);
 
 /** Of two versions of one entry the higher SEQUENCE is the newer (RFC 5545 §3.8.7.4); at equal ones both stay. */
 export const arrangeEvents = (events: readonly EventTimes[]): Arranged => {
@@ -54,27 +58,31 @@ export const arrangeEvents = (events: readonly EventTimes[]): Arranged => {
 
 /**
  * Of the changes that name one occurrence of a series, the newest: a date, a UTC time and a local time may name the same
- * one. At equal SEQUENCE all stay.
+ * one. A newer change of that one alone leaves those that follow where an older change to all of them puts them. At equal
+ * SEQUENCE all stay.
  * @param owner the start of the series; undefined where the file has none
  */
 export const newestOverrides = (
   overrides: readonly Override[],
   owner: CertainStart | undefined,
 ): { readonly overrides: readonly Override[]; readonly superseded: Arranged["aside"] } => {
-  if (!owner || overrides.length < 2) return { overrides, superseded: [] };
+  if (overrides.length < 2) return { overrides, superseded: [] };
+  const newest = { one: new Map<string, number>(), future: new Map<string, number>() };
   const named = overrides.map((override) => {
-    const original = originalOf(owner, override.id);
-    return { override, place: original.kind === "time" ? `time ${original.at}` : `date ${original.day}` };
+    const { andFuture, sequence } = override.event;
+    const place = placeOf(owner ? originalOf(owner, override.id) : override.id);
+    const known = andFuture ? newest.future : newest.one;
+    known.set(place, Math.max(known.get(place) ?? sequence, sequence));
+    return { override, place };
   });
-  const newest = new Map<string, number>();
-  for (const { override, place } of named)
-    newest.set(place, Math.max(newest.get(place) ?? override.event.sequence, override.event.sequence));
-  const isNewest = ({ override, place }: (typeof named)[number]): boolean =>
-    override.event.sequence === newest.get(place);
-  return {
-    overrides: named.filter(isNewest).map(({ override }) => override),
-    superseded: named
-      .filter((each) => !isNewest(each))
-      .map(({ override }) => ({ event: override.event, code: "superseded" })),
-  };
+  const kept: Override[] = [];
+  const superseded: { event: EventTimes; code: SkipCode }[] = [];
+  for (const { override, place } of named) {
+    const { event } = override;
+    const [one, future] = [newest.one.get(place), newest.future.get(place)];
+    const isNewest = event.sequence === (event.andFuture ? future : Math.max(one ?? 0, future ?? one ?? 0));
+    if (!isNewest) superseded.push({ event, code: "superseded" });
+    else kept.push({ ...override, onlyFuture: event.andFuture && one !== undefined && one >= event.sequence });
+  }
+  return { overrides: kept, superseded };
 };

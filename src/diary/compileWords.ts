@@ -31,7 +31,8 @@ export const compileWords = (words: readonly string[]): readonly Word[] =>
     .map((word) => ({ stem: foldWords(word), anyEnding: word.trimEnd().endsWith("*") }))
     .filter(({ stem }) => stem !== "");
 
-const isEdge = (text: string, at: number): boolean => at < 0 || at >= text.length || text[at] === " ";
+/** Whether a word may begin behind, or end before, a place of a folded text. */
+export const isEdge = (text: string, at: number): boolean => at < 0 || at >= text.length || text[at] === " ";
 
 /**
  * Where a word stands in a text, all of it and its free ending; undefined where it does not.

@@ -64,8 +64,8 @@ export const expandAgain = (
   const end = Math.min(to, (until ?? to) + 1);
   if (end <= from || end <= start) return [];
   const price = periodsIn(rule, start, end) * SECOND_READER_STEP_PRICE;
-  if (price > steps.left) return undefined;
-  steps.left -= price;
+  if (price > steps.leftAgain) return undefined;
+  steps.leftAgain -= price;
   const numbers = Object.fromEntries([...rule.by].map(([part, list]) => [OPTION_OF[part], [...list]]));
   const byDay = rule.byDay.map(({ weekday, ordinal }) => `${ordinal === 0 ? "" : ordinal}${WEEKDAYS[weekday - 1]}`);
   try {

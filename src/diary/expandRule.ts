@@ -14,8 +14,10 @@ export type ExpandFault = "rule-runs-away" | "too-many-occurrences";
 /** Steps that the rules of one block may still take, together. */
 export interface Steps {
   left: number;
+  /** Of the second reader, which must not use up what the first needs. */
+  leftAgain: number;
 }
-export const allSteps = (): Steps => ({ left: RECURRENCE_STEPS_MAX });
+export const allSteps = (): Steps => ({ left: RECURRENCE_STEPS_MAX, leftAgain: RECURRENCE_STEPS_MAX });
 
 /** What every walk is given: nothing before `from` need be said unless it is counted, nothing from `end` on may be. */
 export interface Walk {

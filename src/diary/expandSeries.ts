@@ -9,13 +9,13 @@ import { expandLine, type LineReading } from "./expandLine.ts";
 import { allSteps, type Steps } from "./expandRule.ts";
 import { OccurrenceMatcher } from "./OccurrenceMatcher.ts";
 import { occurrenceAt } from "./originalOf.ts";
-import type { ContentLine } from "./parseContentLine.ts";
+import { readDates } from "./readDates.ts";
 import { type EventTimes, linesOf } from "./readEvent.ts";
-import { type CertainDate, type CertainTime, type Clocks, resolveStart, type TimeReading } from "./resolveStart.ts";
+import type { CertainDate, CertainTime, Clocks } from "./resolveStart.ts";
 import type { SkipCode } from "./skipReasons.ts";
 
-/** One occurrence, at its original time. */
-export type Occurrence = CertainTime | CertainDate;
+/** One occurrence, at its original time; with its own end where the file gives it one. */
+export type Occurrence = (CertainTime & { readonly ends?: Instant | undefined }) | CertainDate;
 
 export type CertainStart = CertainTime | CertainDate;
 
@@ -47,22 +47,6 @@ export const instantOf = (occurrence: Occurrence, clocks: Clocks): Instant =>
 /** Where occurrences are the same one. */
 const placeOf = (occurrence: Occurrence): string =>
   occurrence.kind === "time" ? `${occurrence.at}` : `date ${occurrence.day}`;
-
-/** A PERIOD counts by its start. */
-const periodless = (line: ContentLine): ContentLine => {
-  if (line.params.get("VALUE")?.trim().toUpperCase() !== "PERIOD") return line;
-  return { ...line, params: new Map([...line.params].filter(([name]) => name !== "VALUE")) };
-};
-
-const valuesOf = (event: EventTimes, name: string, clocks: Clocks): TimeReading[] =>
-  linesOf(event, name)
-    .map(periodless)
-    .flatMap((line) =>
-      line.value
-        .split(",")
-        .filter((value) => value.trim() !== "")
-        .map((value) => resolveStart(line, clocks, value.split("/")[0])),
-    );
 
 /** A reading as it names an occurrence of `start`'s kind: for a series of dates, the date alone. */
 const asNameFor = (start: CertainStart, reading: CertainStart): CertainStart =>
@@ -109,9 +93,9 @@ export const expandSeries = (
   add(start);
   const rules = read("RRULE");
   for (const { agreed } of rules) for (const occurrence of agreed) add(occurrence);
-  for (const reading of valuesOf(event, "RDATE", clocks)) {
+  for (const { reading, ends } of readDates(event, "RDATE", clocks)) {
     const added = reading.kind === "not-certain" ? undefined : asAddedTo(start, reading);
-    if (added) add(added);
+    if (added) add(added.kind === "time" ? { ...added, ends } : added);
     else faults.add("addition-not-read");
   }
   if (found.size > OCCURRENCES_MAX) {
@@ -121,7 +105,7 @@ export const expandSeries = (
   }
 
   const excluded = new OccurrenceMatcher();
-  for (const reading of valuesOf(event, "EXDATE", clocks)) {
+  for (const { reading } of readDates(event, "EXDATE", clocks)) {
     if (reading.kind === "not-certain") faults.add("exclusion-not-read");
     else excluded.add(asNameFor(start, reading));
   }

@@ -4,10 +4,11 @@
  */
 import { TEXT_MAX } from "../bounds.ts";
 import type { Sorting } from "./compileSorting.ts";
-import { findWord, foldWords, withoutWords } from "./compileWords.ts";
+import { foldWords, withoutWords } from "./compileWords.ts";
 import { foldName } from "./foldName.ts";
 import { matchTemplate, type Template } from "./matchTemplate.ts";
 import type { Entry, Person } from "./types.ts";
+import { wordsIn } from "./wordIndex.ts";
 
 /** The client of an entry, or null where it carries no client's name. */
 export const findClient = (entry: Entry, sorting: Sorting): Person | null => {
@@ -62,13 +63,13 @@ const nameFromSummary = (summary: string, template: Template, sorting: Sorting):
 /** Whether a part of a summary may be a client's name: it has letters besides the salon's words and is nobody's of the staff. */
 export const mayBeClient = (text: string, sorting: Sorting): boolean =>
   text.length <= TEXT_MAX &&
-  /\p{L}/u.test(withoutWords(foldWords(text), sorting.allWords)) &&
+  /\p{L}/u.test(withoutSalonWords(foldWords(text), sorting)) &&
   !sorting.staff.has(foldName(text));
 
-const holdsWord = (text: string, sorting: Sorting): boolean => {
-  const folded = foldWords(text);
-  return sorting.allWords.some((word) => findWord(folded, word) !== undefined);
-};
+/** @param text folded by foldWords */
+export const withoutSalonWords = (text: string, { words }: Sorting): string => withoutWords(text, wordsIn(text, words));
+
+const holdsWord = (text: string, { words }: Sorting): boolean => wordsIn(foldWords(text), words).length > 0;
 
 /** The first `tel:` of a description that is not the salon's own number. */
 const findPhone = (description: string, sorting: Sorting): string | null => {

@@ -7,6 +7,9 @@ const WORDS_COMPARED = 12;
 /** Letters that may differ for each three of the word. */
 const LETTERS_PER_SLIP = 3;
 
+/** Different words that are compared: of a salon with more, the first ones. */
+const NEAR_WORDS_MAX = 2_000;
+
 /** One word of a service's words, as it is compared with what was written. */
 export interface NearWord {
   readonly service: string;
@@ -26,7 +29,7 @@ export const nearWordsOf = (services: readonly ServiceWords[]): readonly NearWor
       near.set(stem, { service, stem, allowed, letters: lettersOf(stem) });
     }
   }
-  return [...near.values()];
+  return [...near.values()].slice(0, NEAR_WORDS_MAX);
 };
 
 /**

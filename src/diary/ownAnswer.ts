@@ -5,8 +5,7 @@
 import type { Answers, EntryAnswer } from "./answers.ts";
 import { isSameTitle } from "./answers.ts";
 import type { Sorting } from "./compileSorting.ts";
-import { withoutWords } from "./compileWords.ts";
-import { describeClient, findClient } from "./findClient.ts";
+import { describeClient, findClient, withoutSalonWords } from "./findClient.ts";
 import { foldName } from "./foldName.ts";
 import type { WordsRead } from "./readWords.ts";
 import type { Entry, Person } from "./types.ts";
@@ -44,7 +43,7 @@ const holds = (answer: EntryAnswer, text: string, { said }: WordsRead, sorting: 
     return said === answer.said || said === "nothing" || said === "not-colour" || said === agreeing;
   }
   // Another title of the same kind: words of the salon's took the place of others, and nothing else can be a name in it.
-  const restOf = (title: string): string => withoutWords(title, sorting.allWords);
+  const restOf = (title: string): string => withoutSalonWords(title, sorting);
   return answer.as !== "not-colour" && said === agreeing && restOf(text) === restOf(answer.title);
 };
 

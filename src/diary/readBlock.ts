@@ -44,9 +44,13 @@ export const readBlock = (block: Block, zone: Zone, horizon: Horizon): BlockRead
     slots.push(...read.slots);
     if (!read.excluded.isEmpty) series.push(read);
   }
-  for (const { event, id } of overrides) {
+  for (const { event, id, onlyFuture } of overrides) {
     const start = certainStart(event, account);
     if (!start) continue;
+    if (onlyFuture) {
+      account.told(event);
+      continue;
+    }
     const original = owner ? originalOf(owner, id) : id;
     if (rangeOf(event) === "THISANDPRIOR") account.skip(event, "range-not-supported");
     if (series.some(({ excluded }) => excluded.matches(original))) account.skip(event, "taken-out");
@@ -103,7 +107,7 @@ const toEntries = (
       recurrenceId,
       start: start.kind === "time" ? start.at : null,
       date: start.kind === "date" ? start.day : null,
-      end: start.kind === "time" ? endOf(event.length, start) : null,
+      end: start.kind === "time" ? (start.ends ?? endOf(event.length, start)) : null,
       ...said,
     });
   }

@@ -1,6 +1,6 @@
 /** What the salon's words say of a summary, before anybody is looked for. Never decides what an entry is (sortEntry.ts). */
-import type { ServiceWords, Sorting } from "./compileSorting.ts";
-import { findWord, type Word } from "./compileWords.ts";
+import type { SalonWord, Sorting } from "./compileSorting.ts";
+import { wordsIn } from "./wordIndex.ts";
 
 /** `both`: a colour and a skin test, which contradict each other. */
 export const SAID = ["colour", "test", "both", "not-colour", "nothing"] as const;
@@ -14,20 +14,19 @@ export interface WordsRead {
 
 /** @param text folded by foldWords */
 export const readWords = (text: string, sorting: Sorting): WordsRead => {
-  const holds = (words: readonly Word[]): boolean => words.some((word) => findWord(text, word) !== undefined);
-  const service = findService(text, sorting.services);
-  if (holds(sorting.testWords)) return { said: service === null ? "test" : "both", service };
+  const words = wordsIn(text, sorting.words);
+  const speaksOf = (what: SalonWord["says"]): boolean => words.some(({ says }) => says === what);
+  const service = findService(words);
+  if (speaksOf("test")) return { said: service === null ? "test" : "both", service };
   if (service !== null) return { said: "colour", service };
-  return { said: holds(sorting.notColour) ? "not-colour" : "nothing", service };
+  return { said: speaksOf("not-colour") ? "not-colour" : "nothing", service };
 };
 
-/** The service whose longest matching word is the longest; of equals the first in the settings' order. */
-const findService = (text: string, services: readonly ServiceWords[]): string | null => {
+/** The service whose matching word is the longest; of equals the first in the settings' order. */
+const findService = (words: readonly SalonWord[]): string | null => {
   let best: { readonly name: string; readonly length: number } | null = null;
-  for (const { name, words } of services) {
-    for (const word of words) {
-      if (word.stem.length > (best?.length ?? 0) && findWord(text, word)) best = { name, length: word.stem.length };
-    }
+  for (const { service, stem } of words) {
+    if (service !== null && stem.length > (best?.length ?? 0)) best = { name: service, length: stem.length };
   }
   return best?.name ?? null;
 };

@@ -30,14 +30,24 @@ const startOf = ({ content: { time } }: StoredEvent, desk: SalonDesk): Instant =
  * Texts of events as they were last written: an event never changes, another takes its place. They go with their events,
  * and those of a feed that nobody asks for are never made.
  */
-const written = new WeakMap<StoredEvent, { readonly zone: FeedZone | null; readonly text: string }>();
+const written = new WeakMap<StoredEvent, WrittenEvent>();
 
-const textOf = (event: StoredEvent, zone: FeedZone | null): string => {
+interface WrittenEvent {
+  readonly zone: FeedZone | null;
+  readonly text: string;
+  /** Of the text: an ETag is made of these, so that a feed of which one event changed is not hashed whole. */
+  readonly digest: string;
+}
+
+const digestOf = (text: string): string => createHash("sha256").update(text).digest("base64url");
+
+const write = (event: StoredEvent, zone: FeedZone | null): WrittenEvent => {
   const known = written.get(event);
-  if (known && known.zone === zone) return known.text;
+  if (known && known.zone === zone) return known;
   const text = writeEvent(event.content, event.stamps, zone);
-  written.set(event, { zone, text });
-  return text;
+  const made = { zone, text, digest: digestOf(text) };
+  written.set(event, made);
+  return made;
 };
 
 /** @param saidAt when the feed's own name, words or zone last changed */
@@ -54,14 +64,18 @@ export const renderFeed = (
     .map((event) => ({ event, start: startOf(event, desk) }))
     .sort((a, b) => a.start - b.start || (a.event.content.uid < b.event.content.uid ? -1 : 1));
   const zone = choice.utc ? null : desk.feedZone;
+  const head = desk.headOf(state.clients.get(audience));
+  const events = shown.map(({ event }) => write(event, zone));
   const body = writeFeed(
-    desk.headOf(state.clients.get(audience)),
+    head,
     zone,
-    shown.map(({ event }) => textOf(event, zone)),
+    events.map(({ text }) => text),
   );
+  // The bytes follow from the empty feed and its events' texts in this order, and from nothing else.
+  const print = digestOf([writeFeed(head, zone, []), ...events.map(({ digest }) => digest)].join("\n"));
   const modified = all.reduce(
     (latest, event) => Math.max(latest, event.stamps.lastModified, event.shown ? 0 : event.expires),
     saidAt,
   );
-  return { body, modified, etag: `"${createHash("sha256").update(body).digest("base64url").slice(0, 27)}"` };
+  return { body, modified, etag: `"${print.slice(0, 27)}"` };
 };

@@ -126,14 +126,17 @@ const planPlainly = (): void => {
       });
     }
   }
-  kept += calendar.toString().length;
+  kept += Buffer.byteLength(calendar.toString());
 };
+
+/** Octets of the salon's feed, so that its text is really put together. */
+const octetsOf = (after: State): number => Buffer.byteLength(renderFeed("salon", after, desk, now).body);
 
 const taken = takeTurns(
   {
     plain: planPlainly,
     first: () => {
-      kept += renderFeed("salon", apply(fresh, readFirst(before, new Map()), now), desk, now).body.length;
+      kept += octetsOf(apply(fresh, readFirst(before, new Map()), now));
     },
     unchanged: () => {
       if (!findsNothingNew(whole(indexDiary(again, horizon)).blocks, known, day, by)) {
@@ -143,7 +146,7 @@ const taken = takeTurns(
     changed: () => {
       const after = apply(state, readFirst(moved, known), now + 15 * MINUTE);
       if (after.events === state.events) throw new Error("a moved booking was not seen");
-      kept += renderFeed("salon", after, desk, now).body.length;
+      kept += octetsOf(after);
     },
   },
   ROUNDS,

@@ -6,11 +6,14 @@ import { listEvents, type ListedEvent } from "../../src/diary/listEvents.ts";
 import type { Block, BlockReading, Entry, Horizon } from "../../src/diary/types.ts";
 import { DAY_SECONDS } from "../../src/time/instant.ts";
 import type { Zone } from "../../src/time/zone.ts";
+import { isWrittenStart } from "./startLaw.ts";
 
 /** What the reader itself calls a loss: its own fault, whatever the file. */
 const OWN_FAULTS: ReadonlySet<string> = new Set(["unaccounted", "count-differs"]);
 /** Days between a date's digits and the horizon from which on a start that is not certain must be said. */
 const CLEARLY_INSIDE = 3;
+/** Starts of one block that ICU is asked about. */
+const STARTS_ASKED = 5;
 
 const instantOf = ({ start, date }: { start: number | null; date: number | null }, zone: Zone): number =>
   start ?? (date === null ? Number.NaN : zone.startOfDay(date));
@@ -49,6 +52,8 @@ export const breaksIn = (
   const listed = events.length + aside.length;
   const broken = (law: string) => ({ broken: `${law} (UID ${JSON.stringify(block.uid.slice(0, 60))})`, listed });
   const { entries, skipped } = reading;
+  const misread = [...events, ...aside].slice(0, STARTS_ASKED).find((event) => !isWrittenStart(event, zone.name));
+  if (misread) return broken(`a start that nobody wrote: ${JSON.stringify(misread)}`);
   const wrong = entries.find((entry) => !isEntry(entry, block, horizon, zone));
   if (wrong) return broken(`an entry outside the horizon or not whole: ${JSON.stringify(wrong).slice(0, 300)}`);
   const own = skipped.find(({ reason }) => OWN_FAULTS.has(reason));

@@ -59,7 +59,19 @@ export const EVENT_CHANGES: readonly Change[] = [
   // Years at the ends of the calendar, days at the changes of the clocks.
   (text, dice) =>
     rewrite(text, dice, /\d{8}(?=T\d{6})/g, () =>
-      dice.of(["00000101", "00010101", "99991231", "20261025", "20270328", "20260406", "19000101", "20270229"]),
+      dice.of(["00000101", "00010101", "99991231", "19000101", "20270229", "20111230"]),
+    ),
+  // Times that the clocks repeat or skip: London, New York, Auckland.
+  (text, dice) =>
+    rewrite(text, dice, /\d{8}T\d{6}/g, () =>
+      dice.of([
+        "20261025T013000",
+        "20270328T013000",
+        "20261101T013000",
+        "20270314T023000",
+        "20270404T023000",
+        "20270926T023000",
+      ]),
     ),
   (text, dice) => rewrite(text, dice, /TZID=[^:;\r\n]*/g, () => `TZID=${dice.of([...TZIDS, ...MORE_TZIDS])}`),
   (text, dice) => rewrite(text, dice, /UID:[^\r\n]*/g, () => `UID:${dice.of([...UIDS, "a".repeat(3_000)])}`),

@@ -42,6 +42,13 @@ const index = (octets: Uint8Array, cuts: readonly number[], horizon?: Horizon): 
   return indexer.end();
 };
 
+/** Anywhere, or about the end of a line, where most can go wrong. */
+const cutIn = (octets: Uint8Array, dice: Dice): number => {
+  const somewhere = dice.below(octets.length + 1);
+  if (dice.below(2) === 0) return somewhere;
+  return Math.max(0, Math.min(octets.length, octets.indexOf(10, somewhere) + dice.below(3)));
+};
+
 /** Stamps that an export renews each time it is asked. */
 const restamp = (octets: Uint8Array): Uint8Array =>
   Buffer.from(
@@ -111,7 +118,7 @@ export const judge = (octets: Uint8Array, dice: Dice, { zones, horizons, sorting
     return judged("two entries with one key");
   if (!isSortedWhole(entries, sorting, zone)) return judged("an entry is lost when it is sorted");
 
-  const cuts = Array.from({ length: dice.below(6) }, () => dice.below(octets.length + 1));
+  const cuts = Array.from({ length: dice.below(8) }, () => cutIn(octets, dice));
   const inPieces = index(octets, cuts);
   if (JSON.stringify(inPieces) !== JSON.stringify(whole)) return judged("other pieces give another reading");
   const ahead = index(octets, cuts, horizon);

@@ -2,10 +2,10 @@
 import { gzipSync } from "node:zlib";
 import { calendar, calendarText, event, list, octets, one, type Shape, START, times } from "./shapeText.ts";
 
-/** One line of so many octets. */
-const longLine = (name: string, before: string, fill: string): Shape => ({
+/** One line of so many octets; at four times the size just below LINE_MAX_BYTES, past which the rest is let go. */
+const longLine = (name: string, before: string, fill: string, size = 240_000): Shape => ({
   name: `one line of ${name}`,
-  size: 1_250_000,
+  size,
   // The first of several counts, so nothing of its kind may stand before it.
   make: (size) => calendar(event(`${before}${fill.repeat(Math.floor(size / fill.length))}`, "UID:a", START)),
 });
@@ -41,6 +41,9 @@ export const LINE_SHAPES: readonly Shape[] = [
   longLine("commas in an exclusion", "EXDATE:", ","),
   longLine("a sequence", "SEQUENCE:", "9"),
   longLine("a duration", "DURATION:P", "9"),
+  longLine("too long a summary", "SUMMARY:", "tint ", 1_250_000),
+  longLine("too long a name", "SUMMARY", "x", 1_250_000),
+  longLine("too many exclusions", "EXDATE:", "20261211T103000Z,", 1_250_000),
   seriesText("a long summary", "SUMMARY:", "tint "),
   seriesText("a long summary of no word", "SUMMARY:", "a - "),
   seriesText("a long description", "DESCRIPTION:", "tel: +44 "),

@@ -3,9 +3,14 @@
  * is read to its end and accounts for every VEVENT. What it costs at several times the size, and how that grows, is measured
  * by `npm run shapes`, not here.
  */
+import { gzipSync } from "node:zlib";
 import { expect, test } from "vitest";
+import { DIARY_ENTRIES_MAX, OCCURRENCES_MAX, UID_MAX } from "../../src/bounds.ts";
+import { compileSorting } from "../../src/diary/compileSorting.ts";
 import { indexDiary } from "../../src/diary/indexDiary.ts";
 import { readBlock } from "../../src/diary/readBlock.ts";
+import { sortEntry } from "../../src/diary/sortEntry.ts";
+import { settingsSchema } from "../../src/settings.ts";
 import { Zone } from "../../src/time/zone.ts";
 import { readShape } from "../fuzz/readShape.ts";
 import { SHAPES } from "../fuzz/shapes.ts";
@@ -26,6 +31,76 @@ const read = (text: string) => {
   if ("refusal" in indexed) throw new Error(indexed.refusal.code);
   return indexed.blocks.map((block) => readBlock(block, zone, horizon));
 };
+
+test("a packed calendar is refused as none, and so are a page and an empty body", () => {
+  const calendar = "BEGIN:VCALENDAR\nEND:VCALENDAR\n";
+  const codeOf = (bytes: Uint8Array): string | undefined => {
+    const indexed = indexDiary(bytes);
+    return "refusal" in indexed ? indexed.refusal.code : undefined;
+  };
+  expect([gzipSync(calendar), octets(`<html>${calendar}`), octets("")].map(codeOf)).toEqual(
+    Array.from({ length: 3 }, () => "diary-not-calendar"),
+  );
+  expect(codeOf(octets(calendar))).toBeUndefined();
+});
+
+test("an event begun a thousand components deep is still one, and so is the next", () => {
+  const deep = "BEGIN:X-A\n".repeat(1_000);
+  const event = (uid: string) => `BEGIN:VEVENT\nUID:${uid}\nDTSTART:20261201T103000Z\nSUMMARY:Tint\n`;
+  const indexed = indexDiary(octets(`BEGIN:VCALENDAR\n${deep}${event("a")}${event("b")}END:VEVENT\nEND:VCALENDAR\n`));
+  const { raw, blocks } = "refusal" in indexed ? { raw: 0, blocks: [] } : indexed;
+  expect([raw, blocks.map(({ uid }) => uid)]).toEqual([2, ["a", "b"]]);
+  expect(blocks.map((block) => readBlock(block, zone, horizon).skipped.map(({ reason }) => reason))).toEqual([
+    ["not-closed"],
+    [],
+  ]);
+});
+
+test("a zone is one however it is spelled, so that no diary fills memory with it", () => {
+  expect(Zone.named("EUROPE/london")).toBe(zone);
+  expect(Zone.named("europe/LONDON")).toBe(zone);
+});
+
+test("a UID of half a megabyte is not repeated in the key of every appointment", () => {
+  const event = `BEGIN:VEVENT\nUID:${"u".repeat(500_000)}\nDTSTART:20261201T103000Z\nRRULE:FREQ=DAILY\nEND:VEVENT\n`;
+  const other = event.replace("uuu", "uuv");
+  const readings = read(`BEGIN:VCALENDAR\n${event}${other}END:VCALENDAR\n`);
+  expect(readings.length).toBe(2);
+  const keys = readings.flatMap(({ entries }) => entries.map(({ key }) => key));
+  expect(new Set(keys).size).toBeGreaterThan(700);
+  expect(Math.max(...keys.map(({ length }) => length))).toBeLessThan(UID_MAX + 30);
+});
+
+test("thousands of daily series under one UID give no more entries than a diary may hold, and the rest is said", () => {
+  const series = Array.from(
+    { length: 2_000 },
+    (_, index) =>
+      `BEGIN:VEVENT\nUID:a\nDTSTART:20261201T10${String(Math.floor(index / 60)).padStart(2, "0")}${String(index % 60).padStart(2, "0")}Z\nRRULE:FREQ=DAILY\nEND:VEVENT\n`,
+  );
+  const [reading] = read(`BEGIN:VCALENDAR\n${series.join("")}END:VCALENDAR\n`);
+  expect(reading?.entries.length).toBeLessThanOrEqual(DIARY_ENTRIES_MAX + OCCURRENCES_MAX);
+  expect(reading?.skipped.length).toBeGreaterThan(1_900);
+});
+
+test("words, names and templates that look like regular expressions are plain text", () => {
+  const sorting = compileSorting(
+    settingsSchema.parse({
+      name: "(x+x+)+y",
+      zone: "UTC",
+      tests: [{ route: "in-salon", protocol: "salon-48h" }],
+      services: [{ name: "Tint", words: ["(z+z+)+$", "tint"] }],
+      staff: ["(a|a)*$"],
+      clientFrom: ["{service} (.*)*$ {client}", "{client}[^-]+-{service}"],
+    }),
+  );
+  const [entry] = read(
+    "BEGIN:VCALENDAR\nBEGIN:VEVENT\nUID:a\nDTSTART:20261201T103000Z\nSUMMARY:Tint (.*)*$ Mara Quill\nEND:VEVENT\nEND:VCALENDAR\n",
+  ).flatMap(({ entries }) => entries);
+  if (!entry) throw new Error("the entry was not read");
+  expect(sortEntry(entry, sorting)).toMatchObject({ kind: "booking", service: "Tint", client: { name: "Mara Quill" } });
+  const busy = `${"z".repeat(50_000)}${"x".repeat(50_000)}${"a".repeat(50_000)}!`;
+  expect(sortEntry({ ...entry, summary: busy }, sorting).kind).toBe("unsorted");
+});
 
 test("sixteen thousand exclusions on one line take out all that they name, and not one appointment comes back", () => {
   const dayOf = (index: number): string =>

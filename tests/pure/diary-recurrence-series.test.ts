@@ -270,6 +270,19 @@ test("of several changes to all that follow, each holds until the next (RFC 5545
   ]);
 });
 
+test("a newer change of the one occurrence leaves those that follow where the older change puts them", () => {
+  const future = [AND_FUTURE("20261202"), "DTSTART;TZID=Europe/London:20261202T150000", "SEQUENCE:1"];
+  const one = ["RECURRENCE-ID:20261202T100000Z", "DTSTART:20261202T180000Z"];
+  expect(read([TEN, DAILY], future, [...one, "SEQUENCE:2"])).toEqual({
+    starts: ["2026-12-01T10:00", "2026-12-02T18:00", "2026-12-03T15:00", "2026-12-04T15:00"],
+    reasons: [],
+  });
+  expect(read([TEN, DAILY], future, [...one, "SEQUENCE:0"])).toEqual({
+    starts: ["2026-12-01T10:00", "2026-12-02T15:00", "2026-12-03T15:00", "2026-12-04T15:00"],
+    reasons: ["superseded"],
+  });
+});
+
 test("all that follow can be cancelled, and one among them can still be changed by itself", () => {
   const found = read(
     [TEN, DAILY],
@@ -304,4 +317,13 @@ test("a change in the skipped hour finds its occurrence by wall time and by inst
     const found = read(series, [`RECURRENCE-ID${id}`, "DTSTART:20270328T120000Z"]);
     expect(found.starts).toEqual(["2027-03-27T01:30", "2027-03-28T12:00"]);
   }
+});
+
+test("a PERIOD ends where it says, by a time or by a duration (RFC 5545 §3.3.9); the others as the series does", () => {
+  const periods = "RDATE;VALUE=PERIOD:20261205T100000Z/PT3H,20261206T100000Z/20261206T104500Z";
+  const text = ["BEGIN:VCALENDAR", "BEGIN:VEVENT", "UID:series", TEN, "DURATION:PT1H", periods, "END:VEVENT"];
+  const indexed = indexDiary(new TextEncoder().encode(`${[...text, "END:VCALENDAR"].join("\r\n")}\r\n`));
+  if ("refusal" in indexed || !indexed.blocks[0]) throw new Error("no block");
+  const { entries } = readBlock(indexed.blocks[0], london, HORIZON);
+  expect(entries.map(({ start, end }) => ((end as number) - (start as number)) / 60)).toEqual([60, 180, 45]);
 });
