@@ -19,6 +19,20 @@ const MORE_TZIDS = [
   "Nowhere/Land",
 ];
 
+/** Times that the clocks repeat or skip, or nearly. */
+const AT_CHANGES = [
+  ";TZID=Europe/London:20261025T013000",
+  ";TZID=Europe/London:20270328T013000",
+  ";TZID=America/New_York:20261101T013000",
+  ";TZID=America/New_York:20270314T023000",
+  ";TZID=Pacific/Auckland:20270404T023000",
+  ";TZID=Pacific/Auckland:20270926T023000",
+  ";TZID=Australia/Lord_Howe:20270404T014500",
+  ";TZID=Africa/Casablanca:20270207T023000",
+  ":20261025T013000",
+  ":20261101T013000",
+];
+
 /** The start line of an event under another name, perhaps with a parameter more and its digits moved. */
 const likeStart = (start: string, name: string, dice: Dice): string => {
   const line = start.replace(/^DTSTART/, name + dice.of(["", "", ";RANGE=THISANDFUTURE", ";VALUE=DATE", ";X=1"]));
@@ -61,18 +75,7 @@ export const EVENT_CHANGES: readonly Change[] = [
     rewrite(text, dice, /\d{8}(?=T\d{6})/g, () =>
       dice.of(["00000101", "00010101", "99991231", "19000101", "20270229", "20111230"]),
     ),
-  // Times that the clocks repeat or skip: London, New York, Auckland.
-  (text, dice) =>
-    rewrite(text, dice, /\d{8}T\d{6}/g, () =>
-      dice.of([
-        "20261025T013000",
-        "20270328T013000",
-        "20261101T013000",
-        "20270314T023000",
-        "20270404T023000",
-        "20270926T023000",
-      ]),
-    ),
+  (text, dice) => rewrite(text, dice, START, () => `DTSTART${dice.of(AT_CHANGES)}`),
   (text, dice) => rewrite(text, dice, /TZID=[^:;\r\n]*/g, () => `TZID=${dice.of([...TZIDS, ...MORE_TZIDS])}`),
   (text, dice) => rewrite(text, dice, /UID:[^\r\n]*/g, () => `UID:${dice.of([...UIDS, "a".repeat(3_000)])}`),
   (text, dice) =>

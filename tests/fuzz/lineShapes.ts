@@ -7,7 +7,7 @@ const longLine = (name: string, before: string, fill: string, size = 240_000): S
   name: `one line of ${name}`,
   size,
   // The first of several counts, so nothing of its kind may stand before it.
-  make: (size) => calendar(event(`${before}${fill.repeat(Math.floor(size / fill.length))}`, "UID:a", START)),
+  make: (wanted) => calendar(event(`${before}${fill.repeat(Math.floor(wanted / fill.length))}`, "UID:a", START)),
 });
 
 /** One text of a daily series, read again for every occurrence unless somebody thinks of it. */

@@ -4,7 +4,7 @@ import { calendar, calendarText, day, event, octets, one, type Shape, times, yea
 const OWN = "DTSTART;TZID=Own/Zone:20261211T103000";
 /** The name with its letters large where the index has a bit. */
 const inCapitals = (name: string, index: number): string =>
-  [...name].map((letter, bit) => ((index >> bit) & 1 ? letter.toUpperCase() : letter)).join("");
+  name.replace(/./g, (letter, bit: number) => ((index >> bit) & 1 ? letter.toUpperCase() : letter));
 const ZONES = ["Europe/Paris", "Asia/Tokyo", "America/New_York", "Pacific/Auckland"];
 
 export const ZONE_SHAPES: readonly Shape[] = [

@@ -110,6 +110,18 @@ test("a window in the middle of a rule holds what the whole of it holds there", 
   );
 });
 
+test("the last week of a year is whole where it reaches into the year of the start (ISO 8601: 1 January 2027 is in week 53 of 2026)", () => {
+  const text = "FREQ=YEARLY;BYWEEKNO=53;BYDAY=FR,SA,SU";
+  const start = utc(2027, 1, 1);
+  const found = expandRule(ruleOf(text), start, null, start, utc(2034, 1, 1));
+  expect(found).toEqual([
+    ...[1, 2, 3].map((day) => utc(2027, 1, day)),
+    utc(2032, 12, 31),
+    ...[1, 2].map((day) => utc(2033, 1, day)),
+  ]);
+  expect(walkEveryHour(text, start, utc(2034, 1, 1))).toEqual(found);
+});
+
 test("a rule ends with its UNTIL, that very second included", () => {
   const start = utc(2026, 12, 1);
   const daily = ruleOf("FREQ=DAILY");

@@ -76,7 +76,11 @@ const lost = (uids: readonly string[], moved: readonly { uid: string; start: num
   return marksOf(suspicion, { lost: uids, moved });
 };
 const heldAt = (since: number, marks: readonly string[]) => ({
-  ...{ number: 1, why: { code: "diary-shrunk", text: "" }, raw: 0, calendarName: null, producer: null },
+  number: 1,
+  why: { code: "diary-shrunk", text: "" },
+  raw: 0,
+  calendarName: null,
+  producer: null,
   since,
   marks,
 });
