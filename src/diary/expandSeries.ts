@@ -11,7 +11,7 @@ import { OccurrenceMatcher } from "./OccurrenceMatcher.ts";
 import { occurrenceAt } from "./originalOf.ts";
 import { readDates } from "./readDates.ts";
 import { type EventTimes, linesOf } from "./readEvent.ts";
-import type { CertainDate, CertainTime, Clocks } from "./resolveStart.ts";
+import type { CertainDate, CertainTime, Clocks, TimeReading } from "./resolveStart.ts";
 import type { SkipCode } from "./skipReasons.ts";
 
 /** One occurrence, at its original time; with its own end where the file gives it one. */
@@ -59,6 +59,10 @@ const asAddedTo = (start: CertainStart, reading: CertainStart): Occurrence | und
   return occurrenceAt(start, named.wall);
 };
 
+/** The end of a period goes with its start, where that means the series' own clock. */
+const endMovedWith = (read: TimeReading, added: CertainTime, ends: Instant | undefined): Instant | undefined =>
+  ends === undefined || read.kind !== "time" ? undefined : ends + added.at - read.at;
+
 /**
  * The occurrences of a series that begin in [from, to), by their original times.
  * @param start the series' DTSTART; always its first occurrence
@@ -95,7 +99,7 @@ export const expandSeries = (
   for (const { agreed } of rules) for (const occurrence of agreed) add(occurrence);
   for (const { reading, ends } of readDates(event, "RDATE", clocks)) {
     const added = reading.kind === "not-certain" ? undefined : asAddedTo(start, reading);
-    if (added) add(added.kind === "time" ? { ...added, ends } : added);
+    if (added) add(added.kind === "time" ? { ...added, ends: endMovedWith(reading, added, ends) } : added);
     else faults.add("addition-not-read");
   }
   if (found.size > OCCURRENCES_MAX) {

@@ -3,6 +3,7 @@
  * calendar.
  */
 
+import { SUMMARY_READ_MAX } from "../bounds.ts";
 import type { Why } from "../plan/types.ts";
 import { type Day, formatDay, formatInstant, type Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
@@ -75,7 +76,10 @@ const listEvent = (uid: string, event: EventTimes, clocks: Clocks): ListedEvent 
     zone: isUtc ? "UTC" : ((tzid && findZone(tzid)?.name) ?? null),
     repeats: repeats(event),
     doubt: doubtOf(event, clocks),
-    summary: summary.replace(/\\([\\;,nN])/g, (_, escaped: string) => (/n/i.test(escaped) ? " " : escaped)).trim(),
+    summary: summary
+      .slice(0, SUMMARY_READ_MAX)
+      .replace(/\\([\\;,nN])/g, (_, escaped: string) => (/n/i.test(escaped) ? " " : escaped))
+      .trim(),
   };
 };
 

@@ -48,7 +48,9 @@ export const readBlock = (block: Block, zone: Zone, horizon: Horizon): BlockRead
     const start = certainStart(event, account);
     if (!start) continue;
     if (onlyFuture) {
-      account.told(event);
+      // Without a series there are no later occurrences that it could change.
+      if (masters.length > 0) account.told(event);
+      else account.skip(event, repeats(event) ? "rule-not-supported" : "superseded");
       continue;
     }
     const original = owner ? originalOf(owner, id) : id;

@@ -32,6 +32,8 @@ export interface Changes {
   readonly shifts: readonly (Change & { readonly at: Instant })[];
 }
 
+const CHANGES_KEPT = 100_000;
+
 /** Gives the changes as a series sees them; series of one clock and one time of day see them alike. */
 export const changesFor = (overrides: readonly Override[], clocks: Clocks): ((start: CertainStart) => Changes) => {
   const known = new Map<unknown, Map<number, Changes>>();
@@ -51,6 +53,8 @@ export const changesFor = (overrides: readonly Override[], clocks: Clocks): ((st
     const ofClock = known.get(clock) ?? new Map<number, Changes>();
     known.set(clock, ofClock);
     const changes = ofClock.get(ofDay) ?? read(start);
+    // Many times of day beside many changes would fill memory with what is quickly made again.
+    if (ofClock.size * overrides.length > CHANGES_KEPT) ofClock.clear();
     ofClock.set(ofDay, changes);
     return changes;
   };

@@ -176,6 +176,23 @@ export const leftOutSkipped = ({ uid }: Pick<Block, "uid">): Skipped => ({
   text: `not read: this diary has more than ${DIARY_ENTRIES_MAX} entries in sight. Split it, or end the rules that repeat without end.`,
 });
 
+/**
+ * The entries of all blocks, each under a key of its own: a UID may be written as the name that another block's occurrence or
+ * second entry is given.
+ */
+const withOwnKeys = (stored: readonly StoredBlock[]): readonly SortedEntry[] => {
+  const taken = new Set<string>();
+  return stored.flatMap(({ read: { hash, entries } }) => {
+    // Entries of one block have different keys; two blocks can only meet in a name with such a mark in it.
+    if (!entries.some(({ entry: { key } }) => /[#/]/.test(key))) return entries;
+    return entries.map(({ entry, sorted }) => {
+      const key = taken.has(entry.key) ? `${entry.key}~${hash.slice(0, 8)}` : entry.key;
+      taken.add(key);
+      return key === entry.key ? { entry, sorted } : { entry: { ...entry, key }, sorted };
+    });
+  });
+};
+
 const asSkippedEntry = ({ uid, recurrenceId, start, reason, text }: Skipped): SkippedEntry => ({
   entry: clip(recurrenceId === null ? uid : `${uid}/${recurrenceId}`, REPORT_TEXT_MAX),
   uid: clip(uid, REPORT_TEXT_MAX),
@@ -197,7 +214,7 @@ export const readBlocks = (
   by: ReadingBy,
 ): DiaryReading => {
   const { stored, leftOut } = readAll(blocks, known, day, by);
-  const sorted = stored.flatMap(({ read: { entries } }) => entries);
+  const sorted = withOwnKeys(stored);
   const { bookings, tests, unsorted, notColour, hidesNames } = findBookings(sorted, diary, by.zone);
   const skipped = stored.flatMap(({ read }) => read.skipped);
   const listed = [...skipped, ...leftOut.slice(0, REPORT_LIST_MAX).map(leftOutSkipped)].slice(0, REPORT_LIST_MAX);

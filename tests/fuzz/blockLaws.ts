@@ -68,12 +68,16 @@ export const breaksIn = (
 
   const shown = new Map<number, number>();
   for (const entry of entries) shown.set(instantOf(entry, zone), (shown.get(instantOf(entry, zone)) ?? 0) + 1);
+  const hasMaster = events.some(({ recurrenceId }) => recurrenceId === null);
+  // Beside a newer change of the one occurrence, a change to all that follow says something of the later ones alone.
+  const isNamedTwice = ({ recurrenceId }: ListedEvent): boolean =>
+    events.filter((other) => other.recurrenceId === recurrenceId).length > 1;
   const takesAway = block.events.some((text) => /^(?:RECURRENCE-ID|EXDATE|EXRULE)[;:]/m.test(text));
   for (const event of events) {
     const at = instantOf(event, zone);
     if (!event.certain || !(at >= horizon.from && at < horizon.to) || isSaid(event)) continue;
     const left = shown.get(at) ?? 0;
-    if (event.recurrenceId === null ? takesAway : left > 0) continue;
+    if (event.recurrenceId === null ? takesAway : left > 0 || (hasMaster && isNamedTwice(event))) continue;
     if (left === 0) return broken(`neither an entry nor a reason: ${JSON.stringify(event)}`);
     shown.set(at, left - 1);
   }

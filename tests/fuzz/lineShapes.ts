@@ -3,9 +3,9 @@ import { gzipSync } from "node:zlib";
 import { calendar, calendarText, event, list, octets, one, type Shape, START, times } from "./shapeText.ts";
 
 /** One line of so many octets; at four times the size just below LINE_MAX_BYTES, past which the rest is let go. */
-const longLine = (name: string, before: string, fill: string, size = 240_000): Shape => ({
+const longLine = (name: string, before: string, fill: string, least = 240_000): Shape => ({
   name: `one line of ${name}`,
-  size,
+  size: least,
   // The first of several counts, so nothing of its kind may stand before it.
   make: (wanted) => calendar(event(`${before}${fill.repeat(Math.floor(wanted / fill.length))}`, "UID:a", START)),
 });

@@ -327,3 +327,43 @@ test("a PERIOD ends where it says, by a time or by a duration (RFC 5545 §3.3.9)
   const { entries } = readBlock(indexed.blocks[0], london, HORIZON);
   expect(entries.map(({ start, end }) => ((end as number) - (start as number)) / 60)).toEqual([60, 180, 45]);
 });
+
+const readIn = (zone: Zone, ...lines: string[]) => {
+  const text = ["BEGIN:VCALENDAR", ...lines, "END:VCALENDAR", ""].join("\r\n");
+  const indexed = indexDiary(new TextEncoder().encode(text));
+  if ("refusal" in indexed) throw new Error(indexed.refusal.code);
+  return indexed.blocks.map((block) => readBlock(block, zone, HORIZON));
+};
+
+test("a period without a zone begins and ends on the clock of its series, not on the salon's (RFC 5545 §3.3.9)", () => {
+  const [reading] = readIn(
+    Zone.named("Pacific/Auckland") as Zone,
+    "BEGIN:VEVENT",
+    "UID:a",
+    "DTSTART;TZID=Europe/Vienna:20261201T130000",
+    "RDATE;VALUE=PERIOD:20261204T160000/20261204T170000",
+    "END:VEVENT",
+  );
+  const added = reading?.entries.find(({ recurrenceId }) => recurrenceId === "2026-12-04T15:00:00Z");
+  expect([added?.start, added?.end].map((at) => formatInstant(at as number))).toEqual([
+    "2026-12-04T15:00:00Z",
+    "2026-12-04T16:00:00Z",
+  ]);
+});
+
+test("a change to all that follow in a series that the file does not hold is said, though a newer change took its day", () => {
+  const [reading] = readIn(
+    london,
+    ...["BEGIN:VEVENT", "UID:a", "DTSTART;VALUE=DATE:20261211"],
+    ...[
+      "RECURRENCE-ID;RANGE=THISANDFUTURE;VALUE=DATE:20261211",
+      "RRULE:FREQ=WEEKLY;COUNT=5",
+      "SEQUENCE:0",
+      "END:VEVENT",
+    ],
+    ...["BEGIN:VEVENT", "UID:a", "DTSTART;VALUE=DATE:20261212", "RECURRENCE-ID;VALUE=DATE:20261211", "SEQUENCE:1"],
+    "END:VEVENT",
+  );
+  expect(reading?.entries.map(({ date }) => formatDay(date as number))).toEqual(["2026-12-12"]);
+  expect(reading?.skipped.map(({ reason }) => reason)).toEqual(["rule-not-supported"]);
+});

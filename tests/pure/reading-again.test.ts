@@ -165,3 +165,16 @@ test("a day later, of a thousand single entries only those at the horizon's edge
   expect(anew).toBeLessThanOrEqual(2 * 12);
   expect(next.found.counts["entries"]).toBe((first.found.counts["entries"] ?? 0) + 2);
 });
+
+test("an entry whose UID is written as the name of another block's entry keeps a key of its own", () => {
+  const desk = desks[0] as SalonDesk;
+  const events = ["a", "a", "a#2"].map(
+    (uid, index) =>
+      `BEGIN:VEVENT\nUID:${uid}\nDTSTART:20261211T1${index}3000Z\nSUMMARY:Tint - Ann ${index}\nEND:VEVENT\n`,
+  );
+  const bytes = new TextEncoder().encode(`BEGIN:VCALENDAR\n${events.join("")}END:VCALENDAR\n`);
+  const { blocks, raw } = indexOn(bytes, START, desk);
+  const { bookings } = readBlocks("main", blocks, new Map(), raw, START, readingBy(desk));
+  expect(bookings).toHaveLength(3);
+  expect(new Set(bookings.map(({ key }) => key)).size).toBe(3);
+});
