@@ -167,6 +167,9 @@ function* nearestFirst(blocks: readonly Block[], first: Day): Generator<Block> {
   for (const index of sorted) yield blocks[index] as Block;
 }
 
+/** Skipped because the same file says it again, or something newer: nothing is unclear about these. */
+const SAID_ELSEWHERE: ReadonlySet<string> = new Set(["repeated", "superseded"]);
+
 /** What is said of a block for which there was no room. */
 export const leftOutSkipped = ({ uid }: Pick<Block, "uid">): Skipped => ({
   uid,
@@ -226,7 +229,9 @@ export const readBlocks = (
     cancelled: new Set(sorted.filter(({ entry }) => entry.cancelled).map(({ entry }) => entry.key)),
     unclear: new Set([
       ...unsorted.map(({ entry }) => entry.key),
-      ...skipped.map(({ uid, recurrenceId }) => (recurrenceId === null ? uid : `${uid}/${recurrenceId}`)),
+      ...skipped
+        .filter(({ reason }) => !SAID_ELSEWHERE.has(reason))
+        .map(({ uid, recurrenceId }) => (recurrenceId === null ? uid : `${uid}/${recurrenceId}`)),
       ...leftOut.map(({ uid }) => uid),
     ]),
     hidesNames,
