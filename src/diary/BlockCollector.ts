@@ -241,7 +241,7 @@ export class BlockCollector {
 }
 
 /** What others of the UID may hang on. */
-const PAST_NAMES: ReadonlySet<string> = new Set(["UID", "SEQUENCE", "DTSTART", "RECURRENCE-ID", "RRULE"]);
+const PAST_NAMES: ReadonlySet<string> = new Set("UID SEQUENCE DTSTART RECURRENCE-ID RRULE EXDATE EXRULE".split(" "));
 const TOO_LARGE_NAMES: ReadonlySet<string> = new Set(["UID", "DTSTART", "RECURRENCE-ID"]);
 
 /** A UID as it was written; of one that nobody would write, its beginning and a print of the whole. */

@@ -16,7 +16,7 @@ import { namesIn } from "./words.ts";
 /** What is wrong with a diary, and since when. */
 export interface DiaryTrouble {
   readonly diary: string;
-  readonly kind: "unreadable" | "held" | "never-read";
+  readonly kind: "unreadable" | "held" | "never-read" | "unread";
   readonly since: Instant;
 }
 
@@ -31,6 +31,7 @@ export const diaryNotice = (trouble: DiaryTrouble, at: Instant, context: FeedCon
     unreadable: [notices.unreadable, notices.unreadableHow],
     held: [notices.held, notices.heldHow],
     "never-read": [notices.neverRead, notices.neverReadHow],
+    unread: [notices.unread, notices.unreadHow],
   }[trouble.kind] as [string, string];
   const names = {
     diary: clip(cleanLine(trouble.diary), LABEL_MAX),

@@ -17,6 +17,8 @@ export interface Applied {
   /** How many of those ahead it no longer holds, and which of those it does not call cancelled either. */
   readonly vanished: number;
   readonly lost: readonly string[];
+  /** Those ahead whose entry still stands and can no longer be understood: they keep the time that was read last. */
+  readonly unread: readonly string[];
   /** Those of them that are at another time now, with that time. */
   readonly moved: readonly { readonly uid: string; readonly start: number }[];
   /** Entries of those still there, a series being one, and how many of them moved for the most part. */
@@ -65,7 +67,10 @@ export const applyBookings = (
     cancel(work, booking);
   }
   applyTests(work, diary, tests, entries.unclear, horizon);
+  const kept = new Set(matches.kept.map(({ uid }) => uid));
+  const unread = ahead.filter(({ uid, key }) => !kept.has(uid) && entries.unclear.has(key)).map(({ uid }) => uid);
   return {
+    unread,
     ahead: ahead.length,
     added: matches.added.length,
     vanished: matches.vanished.length,

@@ -120,5 +120,6 @@ export const compileDesk = async (settings: Settings, place: SalonPlace, year: n
 
 const troubleOf = (diary: Diary) => {
   if (diary.trouble) return { kind: diary.trouble.kind, since: diary.trouble.since };
-  return diary.lastGood === null ? ({ kind: "never-read", since: diary.added } as const) : undefined;
+  if (diary.lastGood === null) return { kind: "never-read", since: diary.added } as const;
+  return diary.unreadSince === null ? undefined : ({ kind: "unread", since: diary.unreadSince } as const);
 };

@@ -29,11 +29,12 @@ export const overtakenReport = (name: string, at: Instant): DiaryReport =>
   reportOf(name, at, "unchanged", { code: "overtaken" });
 
 /** What a reading changes. */
-export const countsOf = ({ ahead, added, vanished, lost, moved, renewed, unclear }: Applied) => ({
+export const countsOf = ({ ahead, added, vanished, lost, unread, moved, renewed, unclear }: Applied) => ({
   ahead,
   added,
   vanished,
   lost: lost.length,
+  unread: unread.length,
   moved: moved.length,
   renewed,
   unclear: unclear.length,

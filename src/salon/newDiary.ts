@@ -15,6 +15,7 @@ export const newDiary = (name: string, at: Instant): Diary => ({
   calendarName: null,
   producer: null,
   renewals: 0,
+  unreadSince: null,
   etag: null,
   lastModified: null,
   nextPoll: at,

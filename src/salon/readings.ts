@@ -4,6 +4,7 @@
  */
 import { REPORT_LIST_MAX } from "../bounds.ts";
 import type { Instant } from "../time/instant.ts";
+import { JUMPED_LEAST } from "../bounds.ts";
 import { DiaryIndexer, type Indexed } from "../diary/indexDiary.ts";
 import { isSameHolding, type Suspicion, suspect } from "../diary/suspicion.ts";
 import type { FileRefusal, Horizon, IndexedDiary } from "../diary/types.ts";
@@ -143,6 +144,7 @@ export const takeReading = (
       calendarName: indexed.calendarName ?? diary.calendarName,
       producer: indexed.producer ?? diary.producer,
       renewals,
+      unreadSince: applied.unread.length === 0 ? null : (diary.unreadSince ?? at),
       etag: from.etag,
       lastModified: from.lastModified,
       horizonDay: day,
@@ -150,10 +152,12 @@ export const takeReading = (
     work.diariesTouched = true;
   });
   if (!applied) throw new Error("a reading was taken without its bookings");
-  const suspicion = from.trusted ? null : suspectReading(diary, indexed, applied);
+  const missed = applied.unread.length >= JUMPED_LEAST ? applied.unread : [];
+  const gone = { ...applied, lost: [...applied.lost, ...missed] };
+  const suspicion = from.trusted ? null : suspectReading(diary, indexed, gone);
   if (suspicion) {
     const { raw, calendarName, producer } = indexed;
-    const marks = marksOf(suspicion, applied);
+    const marks = marksOf(suspicion, gone);
     const holding = { since: at, number: from.number, why: diaryWhy(suspicion), marks, raw, calendarName, producer };
     const settings = keeper.settings.diaries.find((each) => each.name === name);
     if (!isSeenAgain(diary.held, holding, settings)) return holdReading(keeper, name, reading, holding, report, at);

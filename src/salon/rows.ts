@@ -195,6 +195,7 @@ const diaryRow = z.object({
   calendarName: z.string().nullable().default(null),
   producer: z.string().nullable().default(null),
   renewals: z.number().int().default(0),
+  unreadSince: instant.nullable().default(null),
   etag: z.string().nullable(),
   lastModified: z.string().nullable(),
   nextPoll: instant.nullable(),

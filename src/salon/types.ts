@@ -180,6 +180,8 @@ export interface Diary {
   readonly producer: string | null;
   /** Applied readings in a row in which most bookings ahead came under new UIDs. */
   readonly renewals: number;
+  /** Since when a booking ahead keeps an old time because its entry can no longer be understood; null: none does. */
+  readonly unreadSince: Instant | null;
   /** Validators of the upstream answer that is applied. */
   readonly etag: string | null;
   readonly lastModified: string | null;

@@ -131,6 +131,9 @@ export interface Catalogue {
     readonly heldHow: string;
     readonly neverRead: string;
     readonly neverReadHow: string;
+    /** Of an appointment that was read before. */
+    readonly unread: string;
+    readonly unreadHow: string;
   };
   /** The health questions: their page, and what a client's own page says of them. */
   readonly questions: {

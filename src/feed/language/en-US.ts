@@ -245,6 +245,9 @@ export const enUS: Catalogue = {
     neverRead: "Diary {diary} has not been read yet: none of its bookings are counted",
     neverReadHow:
       "Until the diary has been read once, there are no deadlines from it. That is not the same as no bookings.",
+    unread: "Diary {diary}: an appointment can no longer be read since {since}. Look at it in the diary",
+    unreadHow:
+      "An appointment that was read before still stands in the diary, and what it says now is not understood. Its deadlines are those of the time that was read last and may be wrong. Mend the entry in the diary; the list of entries says what is wrong with it. If the appointment has moved, telephone the client.",
   },
   questions: {
     title: "Questions, {salon}",
