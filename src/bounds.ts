@@ -45,6 +45,11 @@ export const SECOND_READER_VALUES_MAX = 200;
 export const DISPUTES_LISTED_MAX = 20;
 /** Times of day that one recurrence rule may name (BYHOUR × BYMINUTE × BYSECOND): their product is kept in memory. */
 export const RULE_TIMES_MAX = 5_000;
+/**
+ * Zones of the file's own that the entries of one UID may name: they are stored with each, 50 kB at most. A series has one,
+ * a moved one two.
+ */
+export const BLOCK_ZONES_MAX = 10;
 /** Octets of all entries under one UID that are kept: a block is one stored row with room for its names. */
 export const BLOCK_MAX_BYTES = 1_500_000;
 /** Components open inside one another; a file that goes deeper is no diary. */

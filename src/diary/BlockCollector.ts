@@ -3,7 +3,7 @@
  * busy salon fit into memory, and decodes next to nothing; follows BEGIN and END, and knows at the end what was left open.
  * Never judges a date or a rule.
  */
-import { BLOCK_MAX_BYTES, LINE_MAX_BYTES, NESTING_MAX, UID_MAX } from "../bounds.ts";
+import { BLOCK_MAX_BYTES, BLOCK_ZONES_MAX, LINE_MAX_BYTES, NESTING_MAX, UID_MAX } from "../bounds.ts";
 import type { Day } from "../time/instant.ts";
 import { decodeLine } from "./decodeLine.ts";
 import { EventShelf } from "./EventShelf.ts";
@@ -152,7 +152,9 @@ export class BlockCollector {
     // A text that was cut is still one; times that were cut would bring back what the diary takes out.
     const isCut = to - from >= LINE_MAX_BYTES && !TEXT_PROPERTIES.has(name);
     event.octets += isCut ? BLOCK_MAX_BYTES : to - from;
-    if (event.octets > BLOCK_MAX_BYTES) return;
+    // What tells which entry it is, and which version, is kept of one that is too large as well.
+    const isWanted = event.octets <= BLOCK_MAX_BYTES || (TOO_LARGE_NAMES.has(name) && !isCut);
+    if (!isWanted || event.length > 2 * BLOCK_MAX_BYTES) return;
     if (name === "UID" && !event.hasUid) {
       event.hasUid = true;
       event.uid = shortUid(parseContentLine(decodeLine(octets.subarray(from, to))).value.trim());
@@ -228,13 +230,13 @@ export class BlockCollector {
   #zonesOf(block: RawBlock): FileZone[] {
     const events = [...block.shelved()];
     const calendar = events.reduce((first, event) => Math.min(first, event.calendar), this.#calendars);
-    const names = new Set<string>();
+    const [ofStarts, ofOthers] = [new Set<string>(), new Set<string>()];
     for (const line of events.flatMap(({ octets }) => linesOfOctets(octets))) {
       const tzid = /;\s*TZID\s*=/i.test(line) ? parseContentLine(line).params.get("TZID") : undefined;
-      if (tzid !== undefined && !findZone(tzid)) names.add(zoneKey(tzid));
+      if (tzid !== undefined && !findZone(tzid)) (line.startsWith("DTSTART") ? ofStarts : ofOthers).add(zoneKey(tzid));
     }
-    return [...names]
-      .sort()
+    return [...new Set([...[...ofStarts].sort(), ...[...ofOthers].sort()])]
+      .slice(0, BLOCK_ZONES_MAX)
       .map((name) => this.#zones.find(name, calendar))
       .filter((zone): zone is FileZone => zone !== undefined);
   }
@@ -242,7 +244,7 @@ export class BlockCollector {
 
 /** What others of the UID may hang on. */
 const PAST_NAMES: ReadonlySet<string> = new Set("UID SEQUENCE DTSTART RECURRENCE-ID RRULE EXDATE EXRULE".split(" "));
-const TOO_LARGE_NAMES: ReadonlySet<string> = new Set(["UID", "DTSTART", "RECURRENCE-ID"]);
+const TOO_LARGE_NAMES: ReadonlySet<string> = new Set(["UID", "SEQUENCE", "DTSTART", "RECURRENCE-ID"]);
 
 /** A UID as it was written; of one that nobody would write, its beginning and a print of the whole. */
 const shortUid = (uid: string): string => (uid.length <= UID_MAX ? uid : `${uid.slice(0, UID_SHOWN)}-${hashText(uid)}`);

@@ -40,12 +40,20 @@ export class EventAccount {
   }
 
   /** What readers of a rule disagree about, with both answers; a row for each up to a bound, which the words tell. */
-  dispute(disputes: readonly Dispute[], idOf: (occurrence: Occurrence) => string): void {
+  dispute({ start, writtenStart }: EventTimes, disputes: readonly Dispute[], idOf: (each: Occurrence) => string): void {
+    const ownId = start.kind === "not-certain" ? null : idOf(start);
     for (const { occurrence, answers } of disputes.slice(0, DISPUTES_LISTED_MAX)) {
       const [one, other] = answers.map(describe);
       const id = idOf(occurrence);
       const text = `${SKIP_TEXTS["readers-disagree"]} One reading: ${one}; another: ${other}. Disputed in all: ${disputes.length}.`;
-      this.#skipped.push({ uid: this.#block.uid, recurrenceId: id, start: id, reason: "readers-disagree", text });
+      this.#skipped.push({
+        uid: this.#block.uid,
+        recurrenceId: id,
+        // Of all occurrences the file writes the start's own alone.
+        start: id === ownId ? writtenStart : id,
+        reason: "readers-disagree",
+        text,
+      });
     }
   }
 

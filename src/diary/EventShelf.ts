@@ -17,6 +17,8 @@ export interface ShelvedEvent {
 }
 
 const PIECE_BYTES = 1_048_576;
+/** Of the first piece: most diaries are small. */
+const FIRST_PIECE_BYTES = 65_536;
 /** Room for the largest event and its head. */
 const STRIDE = 2_097_152;
 const NONE = -1;
@@ -85,7 +87,9 @@ export class EventShelf {
   #pieceFor(octets: number): DataView {
     const last = this.#pieces.at(-1);
     if (last && this.#used + octets <= last.byteLength) return last;
-    const piece = new DataView(new ArrayBuffer(Math.max(PIECE_BYTES, octets)));
+    const piece = new DataView(
+      new ArrayBuffer(Math.max(this.#pieces.length === 0 ? FIRST_PIECE_BYTES : PIECE_BYTES, octets)),
+    );
     this.#pieces.push(piece);
     this.#used = 0;
     return piece;

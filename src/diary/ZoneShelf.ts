@@ -4,6 +4,9 @@ import { parseContentLine } from "./parseContentLine.ts";
 import { zoneKey } from "./resolveStart.ts";
 import type { FileZone } from "./types.ts";
 
+/** No definition: times that name it are not certain. */
+const CONTRADICTED = "";
+
 export class ZoneShelf {
   readonly #byName = new Map<string, { readonly calendar: number; readonly zone: FileZone }[]>();
   #lines: string[] | null = null;
@@ -36,7 +39,11 @@ export class ZoneShelf {
     const name = zoneKey(tzid);
     const list = this.#byName.get(name) ?? [];
     this.#byName.set(name, list);
-    if (list.at(-1)?.zone.text !== text) list.push({ calendar, zone: { tzid, text } });
+    const last = list.at(-1);
+    if (last?.zone.text === text) return;
+    // A name may be defined once (RFC 5545 §3.6.5); of two definitions nobody can tell which is meant, so neither is.
+    if (last?.calendar === calendar) list[list.length - 1] = { calendar, zone: { tzid, text: CONTRADICTED } };
+    else list.push({ calendar, zone: { tzid, text } });
   }
 
   /** Every TZID defined, as written. */
@@ -47,6 +54,13 @@ export class ZoneShelf {
   /** The definition of a name that holds in a calendar: the last at or before it, else the file's first. */
   find(name: string, calendar: number): FileZone | undefined {
     const list = this.#byName.get(name) ?? [];
-    return (list.findLast((each) => each.calendar <= calendar) ?? list[0])?.zone;
+    // In the order of their calendars, of which a file may have a hundred thousand.
+    let [from, to] = [0, list.length];
+    while (from < to) {
+      const middle = Math.floor((from + to) / 2);
+      if ((list[middle]?.calendar ?? 0) <= calendar) from = middle + 1;
+      else to = middle;
+    }
+    return (list[from - 1] ?? list[0])?.zone;
   }
 }

@@ -17,8 +17,11 @@ const timesOf = ({ by }: Rule, start: Wall): Seconds[] => {
   );
 };
 
-const daysBetween = (from: Day, to: Day): readonly Day[] =>
-  Array.from({ length: to - from }, (_, index) => from + index);
+const daysBetween = (from: Day, to: Day): readonly Day[] => {
+  const days: Day[] = [];
+  for (let day = from; day < to; day++) days.push(day);
+  return days;
+};
 
 /** The days of a period that are worth a test: of a week those of the rule's weekdays, of a year those of its months. */
 const candidatesOf = ({ freq, by, byDay, weekStart }: Rule, periods: Periods): ((index: number) => readonly Day[]) => {
@@ -45,7 +48,7 @@ export function* dayWalls({ rule: written, start, from, end, steps }: Walk): Gen
   const first = periods.indexOf(dayOf(start));
   const wanted = count === null ? Math.max(first, periods.indexOf(dayOf(from)) - 1) : first;
   const last = periods.indexOf(dayOf(end)) + 1;
-  const begin = interval === 1 ? Math.min(wanted, first - (wanted === first ? 1 : 0)) : wanted;
+  const begin = interval === 1 && wanted === first ? first - 1 : wanted;
   let index = first + Math.ceil((begin - first) / interval) * interval;
   for (; index <= last; index += interval) {
     const days: Day[] = [];

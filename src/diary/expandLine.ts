@@ -41,6 +41,18 @@ const asDateRule = (rule: Rule): Rule => {
 /** Whether a rule steps by less than a day, which a date cannot follow. */
 const isByClock = ({ freq }: Rule): boolean => freq === "HOURLY" || freq === "MINUTELY" || freq === "SECONDLY";
 
+/**
+ * Whether a rule ends before its start. The start is the first instance whatever the rule says (RFC 5545 §3.8.5.3); but this
+ * is how calendars take out a series from its first appointment on, and they then show none.
+ * @param last the last wall time that may occur, or null
+ * @param at the last instant, where UNTIL is one
+ */
+const isOverBefore = (start: CertainStart, last: Wall | null, at: Instant | null): boolean => {
+  if (last === null) return false;
+  if (start.kind === "date") return dayOf(last) < start.day;
+  return at === null ? last < start.wall : at < start.at;
+};
+
 /** @param startCounts for an RRULE: the start is its first occurrence, whether it names it or not */
 export const expandLine = (
   text: string,
@@ -59,6 +71,8 @@ export const expandLine = (
   // A date's UNTIL in UTC names that date (RFC 5545 §3.3.10 wants a date; many write a time).
   const last = until && start.kind === "date" ? midnight(dayOf(until.at ?? until.wall) + 1) - 1 : (until?.wall ?? null);
   const question = { rule, start: start.kind === "time" ? start.wall : midnight(start.day), until: last, from, to };
+  if (startCounts && isOverBefore(start, last, until?.at ?? null))
+    return { agreed: [], disputed: [start], answers: [[start], []] };
   const first = expandRule(rule, question.start, last, from, to, undefined, steps, startCounts);
   if (typeof first === "string") return first;
   const lastInstant = until?.at ?? Number.POSITIVE_INFINITY;

@@ -65,7 +65,7 @@ const endMovedWith = (read: TimeReading, added: CertainTime, ends: Instant | und
 
 /**
  * The occurrences of a series that begin in [from, to), by their original times.
- * @param start the series' DTSTART; always its first occurrence
+ * @param start the series' DTSTART; its first occurrence, disputed where all rules end before it
  * @param steps what its rules may cost
  */
 export const expandSeries = (
@@ -94,8 +94,9 @@ export const expandSeries = (
     const place = placeOf(occurrence);
     if (isInWindow(occurrence) && !found.has(place)) found.set(place, occurrence);
   };
-  add(start);
   const rules = read("RRULE");
+  const isOver = rules.length > 0 && faults.size === 0 && rules.every(({ disputed }) => disputed.includes(start));
+  if (!isOver) add(start);
   for (const { agreed } of rules) for (const occurrence of agreed) add(occurrence);
   for (const { reading, ends } of readDates(event, "RDATE", clocks)) {
     const added = reading.kind === "not-certain" ? undefined : asAddedTo(start, reading);
@@ -105,7 +106,7 @@ export const expandSeries = (
   if (found.size > OCCURRENCES_MAX) {
     faults.add("too-many-occurrences");
     found.clear();
-    add(start);
+    if (!isOver) add(start);
   }
 
   const excluded = new OccurrenceMatcher();

@@ -6,7 +6,7 @@
 export interface ContentLine {
   /** In capitals. */
   readonly name: string;
-  /** Names in capitals, quotes taken off; of a doubled parameter the first. */
+  /** Names in capitals, quotes taken off; of a doubled parameter the first; of a TZID both, which is a name that nobody knows. */
   readonly params: ReadonlyMap<string, string>;
   readonly value: string;
 }
@@ -49,7 +49,10 @@ export const parseContentLine = (line: string): ContentLine => {
       at = key === "TZID" ? endOfZoneName(line, opening) : endOfBare(line, opening);
       value = line.slice(opening, at);
     }
-    if (key && !params.has(key)) params.set(key, value);
+    const before = params.get(key);
+    if (key && before === undefined) params.set(key, value);
+    else if (key === "TZID" && before !== value && value !== "")
+      params.set(key, before ? `${before} or ${value}` : value);
   }
   return { name, params, value: line.slice(at + 1) };
 };

@@ -37,6 +37,8 @@ const CHANGES_KEPT = 100_000;
 /** Gives the changes as a series sees them; series of one clock and one time of day see them alike. */
 export const changesFor = (overrides: readonly Override[], clocks: Clocks): ((start: CertainStart) => Changes) => {
   const known = new Map<unknown, Map<number, Changes>>();
+  // Only a date takes the time of day from the series.
+  const hangsOnTime = overrides.some(({ id }) => id.kind === "date");
   const read = (start: CertainStart): Changes => {
     const changed = new OccurrenceMatcher();
     const shifts: (Change & { at: Instant })[] = [];
@@ -49,7 +51,7 @@ export const changesFor = (overrides: readonly Override[], clocks: Clocks): ((st
   };
   return (start) => {
     const clock = start.kind === "time" ? start.clock : null;
-    const ofDay = start.kind === "time" ? start.wall - midnight(dayOf(start.wall)) : 0;
+    const ofDay = hangsOnTime && start.kind === "time" ? start.wall - midnight(dayOf(start.wall)) : 0;
     const ofClock = known.get(clock) ?? new Map<number, Changes>();
     known.set(clock, ofClock);
     const changes = ofClock.get(ofDay) ?? read(start);
@@ -99,13 +101,15 @@ export const readSeries = (
   const disputed = series.disputed.filter(
     ({ occurrence }) => !changed.matches(occurrence) && account.isInside(instantOf(occurrence, clocks)),
   );
-  account.dispute(disputed, idOf);
+  account.dispute(master, disputed, idOf);
   // DTSTART is an occurrence of every series: inside the horizon it must be among these slots, or be replaced.
   const first = instantOf(start, clocks);
   const firstId = idOf(start);
   const isShown = slots.some(({ recurrenceId }) => recurrenceId === null || recurrenceId === firstId);
+  const isDisputed = disputed.some(({ occurrence }) => idOf(occurrence) === firstId);
   const isElsewhere = !account.isInside(first) || shifts.some(({ at }) => at < first);
-  if (isShown || isElsewhere || changed.matches(start) || series.excluded.matches(start)) account.told(master);
+  if (isShown || isDisputed || isElsewhere || changed.matches(start) || series.excluded.matches(start))
+    account.told(master);
   return { slots, excluded: series.excluded };
 };
 

@@ -63,10 +63,23 @@ export const secondReaderOf = (rule: Rule, start: Day): SecondReader => {
 
 const DAY_PARTS = ["BYMONTHDAY", "BYYEARDAY", "BYWEEKNO"] as const;
 
+/** Whether the rule means its start by itself. A rule without parts takes everything from it. */
+const namesStart = ({ rule, start }: RuleQuestion, steps: Steps): boolean => {
+  if (rule.by.size === 0 && rule.byDay.length === 0) return true;
+  const walls = expandRule({ ...rule, count: null }, start, null, start, start + 1, undefined, steps, false);
+  return typeof walls === "string" || walls.length > 0;
+};
+
 /** The second answer; undefined where nobody else is asked or the other gave up. */
 export const secondReading = (question: RuleQuestion, steps: Steps): readonly Wall[] | undefined => {
   const { rule, start, until, from, to, startCounts } = question;
   const reader = secondReaderOf(rule, dayOf(start));
+  // A start that its rule does not name "counts as the first occurrence" (RFC 5545 §3.3.10), but its set is "undefined"
+  // (§3.8.5.3): Google's calendar, libical and dateutil give COUNT occurrences of the rule besides the start.
+  if (reader !== "month-of-start" && startCounts && rule.count !== null && !namesStart(question, steps)) {
+    const walls = expandRule({ ...rule, count: rule.count + 1 }, start, until, from, to, undefined, steps);
+    return typeof walls === "string" ? undefined : walls;
+  }
   if (reader === "none") return undefined;
   if (reader === "again") return startCounts ? expandAgain(rule, start, until, from, to, steps) : undefined;
   const { month } = datePartsOf(dayOf(start));

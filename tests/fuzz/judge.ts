@@ -8,6 +8,7 @@ import { readBlock } from "../../src/diary/readBlock.ts";
 import { type Sorting, sortEntry } from "../../src/diary/sortEntry.ts";
 import type { Block, Entry, Horizon } from "../../src/diary/types.ts";
 import type { Zone } from "../../src/time/zone.ts";
+import { goesAstray } from "./againLaw.ts";
 import { breaksIn } from "./blockLaws.ts";
 import { builtInsAreWhole } from "./builtIns.ts";
 import type { Dice } from "./Dice.ts";
@@ -27,7 +28,12 @@ export interface JudgeBy {
   readonly zones: readonly Zone[];
   readonly horizons: readonly Horizon[];
   readonly sorting: Sorting;
+  /** After the salon has changed its words. */
+  readonly otherSorting: Sorting;
 }
+
+/** One mutant in so many is read again, which costs as much as all else. */
+const AGAIN_SHARE = 10;
 
 const index = (octets: Uint8Array, cuts: readonly number[], horizon?: Horizon): Indexed => {
   const indexer = new DiaryIndexer(horizon);
@@ -82,7 +88,13 @@ const isSortedWhole = (entries: readonly Entry[], sorting: Sorting, zone: Zone):
   );
 };
 
-export const judge = (octets: Uint8Array, dice: Dice, { zones, horizons, sorting }: JudgeBy): Judged => {
+/** @param next gives the diary as it may be when it is asked for again */
+export const judge = (
+  octets: Uint8Array,
+  dice: Dice,
+  { zones, horizons, sorting, otherSorting }: JudgeBy,
+  next: () => Uint8Array,
+): Judged => {
   const whole = index(octets, []);
   const seen = seenIn(whole);
   const blocks = seen?.blocks ?? [];
@@ -128,5 +140,9 @@ export const judge = (octets: Uint8Array, dice: Dice, { zones, horizons, sorting
   // In UTF-16, which has octets of nothing, a stamp cannot be told from a text of other letters.
   const restamped = octets.includes(0) ? whole : index(restamp(octets), []);
   if (hashesOf(seenIn(restamped)?.blocks ?? []) !== hashesOf(blocks)) return judged("renewed stamps change a block");
+  if (dice.below(AGAIN_SHARE) === 0) {
+    const astray = goesAstray([octets, next()], [sorting, otherSorting], zone, dice);
+    if (astray !== null) return judged(astray);
+  }
   return judged(builtInsAreWhole() ? null : "a built-in prototype has been written to");
 };

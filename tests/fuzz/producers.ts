@@ -8,6 +8,8 @@ const NAMES = ["Mara Quill", "Zoë O’Brien", "Ann Pell", "Noor", "Łucja Wren"
 const SERVICES = ["Root tint", "Full head colour", "Balayage", "Cut", "Skin test", "Toner"];
 const ZONES = ["Europe/London", "America/New_York", "Pacific/Auckland", "Asia/Kathmandu"];
 
+const FAR_ZONES = ["Pacific/Kiritimati", "Etc/GMT+12", "Pacific/Auckland", "America/Los_Angeles"];
+
 const two = (number: number): string => String(number).padStart(2, "0");
 const date = (dice: Dice): string => `${2026 + dice.below(2)}${two(1 + dice.below(12))}${two(1 + dice.below(28))}`;
 const time = (dice: Dice): string => `T${two(8 + dice.below(10))}${dice.of(["00", "15", "30", "45"])}00`;
@@ -52,6 +54,13 @@ const STYLES: readonly { readonly head: string; readonly event: Style; readonly 
     newline: "\n",
     event: (dice, number) =>
       `BEGIN:VEVENT\r\nDTSTART${dice.of(["", ";TZID=Own/Zone"])}:${date(dice)}${time(dice)}\r\nSUMMARY:${dice.of(SERVICES)} - ${dice.of(NAMES)}\r\nDESCRIPTION:line ${number}\r\nand another\r\nEND:VEVENT\r\n${number === 0 ? zoneOf("Own/Zone") : ""}`,
+  },
+  {
+    // No producer: UIDs that are written as names of other UIDs' entries are, near midnight on the clocks farthest apart.
+    head: "",
+    newline: "\r\n",
+    event: (dice, number) =>
+      `BEGIN:VEVENT\r\nUID:${dice.of(["a", "a", "a", "a#2", "a/2026-12-11T10:30:00Z"])}\r\nDTSTART${dice.of([":20261211T103000Z", `;TZID=${dice.of(FAR_ZONES)}:${date(dice)}T${dice.of(["0005", "2355"])}00`])}\r\nSUMMARY:${dice.of(SERVICES)} - ${dice.of(NAMES)}\r\n${number === 0 ? "RRULE:FREQ=DAILY;COUNT=2\r\n" : ""}END:VEVENT\r\n`,
   },
 ];
 

@@ -3,7 +3,7 @@ import { createHash } from "node:crypto";
 import { parentPort, workerData } from "node:worker_threads";
 import { Dice } from "./Dice.ts";
 import { judge } from "./judge.ts";
-import { mutate } from "./mutate.ts";
+import { changeOnce, mutate } from "./mutate.ts";
 import { judgeBy, sourcesIn } from "./sources.ts";
 
 /** One range of seeds, the end not in it. */
@@ -58,7 +58,7 @@ export const runStretch = (
     const octets = mutate(sources, dice);
     const before = cpuMs();
     try {
-      const judged = judge(octets, dice, judgeBy);
+      const judged = judge(octets, dice, judgeBy, () => changeOnce(octets, sources, dice));
       if (judged.broken !== null) faults.push({ seed, law: judged.broken });
       if (judged.refused) refused++;
       vevents += judged.vevents;

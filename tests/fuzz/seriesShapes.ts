@@ -111,7 +111,7 @@ export const SERIES_SHAPES: readonly Shape[] = [
     size: 5_000,
     make: (size) => many(size, "DTSTART:99991231T235959Z", "DURATION:P99999999999W"),
   },
-  { name: "changes to one series", size: 2_500, make: (size) => changed(size, "") },
+  { name: "changes to one series", size: 5_000, make: (size) => changed(size, "") },
   { name: "changes to all that follow", size: 1_250, make: (size) => changed(size, "RANGE=THISANDFUTURE;") },
   {
     name: "entries and changes of one UID",

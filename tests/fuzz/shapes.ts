@@ -4,6 +4,7 @@
  */
 import { LINE_SHAPES } from "./lineShapes.ts";
 import { SERIES_SHAPES } from "./seriesShapes.ts";
+import { SORT_SHAPES } from "./sortShapes.ts";
 import { ZONE_SHAPES } from "./zoneShapes.ts";
 
-export const SHAPES = [...LINE_SHAPES, ...SERIES_SHAPES, ...ZONE_SHAPES];
+export const SHAPES = [...LINE_SHAPES, ...SERIES_SHAPES, ...SORT_SHAPES, ...ZONE_SHAPES];

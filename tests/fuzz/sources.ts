@@ -26,11 +26,9 @@ export const OTHERS = process.env["CORPUS"]
   : join(root, "../shared/corpus/files");
 
 const year = (number: number): number => Date.UTC(number, 0, 1) / 1000;
-const settings = settingsSchema.parse({
-  name: "x",
-  zone: "UTC",
-  tests: [{ route: "in-salon", protocol: "salon-48h" }],
-});
+const SALON = { name: "x", zone: "UTC", tests: [{ route: "in-salon", protocol: "salon-48h" }] };
+const settings = settingsSchema.parse(SALON);
+const others = settingsSchema.parse({ ...SALON, services: [{ name: "Class", words: ["test", "event"] }] });
 
 const NOW = { from: Date.UTC(2026, 10, 1) / 1000, to: Date.UTC(2027, 11, 6) / 1000 };
 const ALL_TIME = { from: year(1900), to: year(2100) };
@@ -42,4 +40,5 @@ export const judgeBy: JudgeBy = {
   // The wide one costs the most by far, and is seldom needed.
   horizons: [NOW, NOW, NOW, { from: year(1995), to: year(1999) }, { from: year(2010), to: year(2012) }, ALL_TIME],
   sorting: compileSorting(settings),
+  otherSorting: compileSorting(others),
 };

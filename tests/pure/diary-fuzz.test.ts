@@ -3,10 +3,12 @@
  * nothing is unaccounted for, no law of tests/fuzz/judge.ts is broken. `npm run fuzz` runs as many as one likes.
  */
 import { expect, test } from "vitest";
+import { BROKEN_ONCE } from "../fuzz/brokenOnce.ts";
 import { Dice } from "../fuzz/Dice.ts";
+import { judge } from "../fuzz/judge.ts";
 import { mutate } from "../fuzz/mutate.ts";
 import { runStretch } from "../fuzz/runMutants.ts";
-import { OTHERS, sourcesIn } from "../fuzz/sources.ts";
+import { judgeBy, OTHERS, sourcesIn } from "../fuzz/sources.ts";
 
 const RUNS = Number(process.env["FUZZ_RUNS"] ?? 10_000);
 const SEED = Number(process.env["FUZZ_SEED"] ?? (process.env["TZ"] === "UTC" ? 1_000_000 : 2_000_000));
@@ -28,4 +30,16 @@ test("a mutant is made again from its seed", () => {
   const made = [7, 8, 7].map((seed) => mutate(sources, new Dice(seed)).toString("base64"));
   expect(made[2]).toBe(made[0]);
   expect(made[1]).not.toBe(made[0]);
+});
+
+/** Each draw has its own zone, horizon, pieces and days. */
+const DRAWS = 40;
+
+test.for([...BROKEN_ONCE])("%s: no law is broken again", ([, text]) => {
+  const octets = Buffer.from(text);
+  const broken = Array.from(
+    { length: DRAWS },
+    (_, seed) => judge(octets, new Dice(seed), judgeBy, () => octets.subarray(0, octets.length - seed)).broken,
+  );
+  expect(broken.filter((law) => law !== null)).toEqual([]);
 });

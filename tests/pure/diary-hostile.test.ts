@@ -124,3 +124,22 @@ test("exclusions too long to be kept make their entry one that is said, never on
   expect(reading?.entries).toEqual([]);
   expect(reading?.skipped.map(({ reason }) => reason)).toEqual(["too-large"]);
 });
+
+test.for(["before", "behind"])(
+  "a newer version too large to keep, its UID %s what makes it so, still replaces the older one",
+  (place) => {
+    const guests = Array.from(
+      { length: 30_000 },
+      (_, guest) => `ATTENDEE;CN=Person ${guest}:mailto:person-number-${guest}@example.com\n`,
+    );
+    const name = "UID:a\nSEQUENCE:2\nDTSTART:20261213T103000Z\n";
+    const newer = place === "before" ? name + guests.join("") : guests.join("") + name;
+    const readings = read(
+      `BEGIN:VCALENDAR\nBEGIN:VEVENT\nUID:a\nSEQUENCE:1\nDTSTART:20261211T103000Z\nSUMMARY:Tint\nEND:VEVENT\nBEGIN:VEVENT\n${newer}END:VEVENT\nEND:VCALENDAR\n`,
+    );
+    expect(readings.flatMap(({ entries }) => entries)).toEqual([]);
+    expect(readings.map(({ skipped }) => skipped.map(({ reason }) => reason).sort())).toEqual([
+      ["superseded", "too-large"],
+    ]);
+  },
+);

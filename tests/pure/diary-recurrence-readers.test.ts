@@ -66,6 +66,57 @@ test("a disputed exclusion makes what it takes out disputed", () => {
   expect(reading.skipped.map(({ recurrenceId }) => recurrenceId?.slice(0, 10))).toEqual(["2027-02-07", "2027-03-07"]);
 });
 
+/** fmeringdal/rust-rrule's issue 119: Google's calendar shows four, the start and three Wednesdays. */
+const THREE_WEDNESDAYS = ["DTSTART:20261203T100000Z", "RRULE:FREQ=WEEKLY;BYDAY=WE;COUNT=3"];
+
+test("a start that its rule does not name counts as the first of COUNT; the one that others show besides is told", () => {
+  const reading = read(THREE_WEDNESDAYS);
+  expect(startsOf(reading)).toEqual(["2026-12-03", "2026-12-09", "2026-12-16"]);
+  expect(reading.skipped.map(({ reason, start }) => [reason, start])).toEqual([
+    ["readers-disagree", "2026-12-23T10:00:00Z"],
+  ]);
+  const named = read(["DTSTART:20261202T100000Z", "RRULE:FREQ=WEEKLY;BYDAY=WE;COUNT=3"]);
+  expect([startsOf(named).length, named.skipped]).toEqual([3, []]);
+  const ended = read(["DTSTART:20261203T100000Z", "RRULE:FREQ=WEEKLY;BYDAY=WE;COUNT=3;UNTIL=20261216T100000Z"]);
+  expect([startsOf(ended).length, ended.skipped]).toEqual([3, []]);
+});
+
+test.each(["UNTIL=20261201T095959Z", "UNTIL=20261201T095959", "UNTIL=20261130"])(
+  "a rule with %s is over before its start: RFC 5545 §3.8.5.3 has the start, calendars show none",
+  (until) => {
+    const reading = read(["DTSTART:20261201T100000Z", `RRULE:FREQ=WEEKLY;${until}`]);
+    expect(startsOf(reading)).toEqual([]);
+    expect(reading.skipped).toEqual([
+      {
+        uid: "series",
+        recurrenceId: "2026-12-01T10:00:00Z",
+        start: "20261201T100000Z",
+        reason: "readers-disagree",
+        text: expect.stringContaining("One reading: 2026-12-01; another: none."),
+      },
+    ]);
+  },
+);
+
+test.each([
+  ["another rule that has it", ["RRULE:FREQ=DAILY;COUNT=1"], []],
+  ["an added date", ["RDATE:20261201T100000Z"], []],
+  ["an exclusion", ["EXDATE:20261201T100000Z"], []],
+  ["a change", [], ["RECURRENCE-ID:20261201T100000Z", "DTSTART:20261201T120000Z"]],
+])("the start of a rule that is over before it is in dispute no more beside %s", (_, lines, change) => {
+  const master = ["DTSTART:20261201T100000Z", "RRULE:FREQ=WEEKLY;UNTIL=20261130T100000Z", ...lines];
+  const reading = read(master, ...(change.length > 0 ? [change] : []));
+  expect(startsOf(reading)).toHaveLength(lines.join().startsWith("EXDATE") ? 0 : 1);
+  expect(reading.skipped).toEqual([]);
+});
+
+test("a date's rule that ends the day before is over; on the day itself it is not", () => {
+  const day = ["DTSTART;VALUE=DATE:20261201", "RRULE:FREQ=WEEKLY;UNTIL="];
+  const until = (last: string): BlockReading => read([day[0] as string, `${day[1]}${last}`]);
+  expect(until("20261130").skipped.map(({ start }) => start)).toEqual(["20261201"]);
+  expect(until("20261201").entries).toHaveLength(1);
+});
+
 test("no more than twenty rows stand there, and each tells how many there are", () => {
   const days = Array.from({ length: 28 }, (_, index) => index + 1).join(",");
   const { skipped } = read(["DTSTART:20240201T100000Z", `RRULE:FREQ=YEARLY;BYMONTHDAY=${days}`]);

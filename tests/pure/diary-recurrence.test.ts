@@ -203,6 +203,22 @@ test.each([
   expect(found).toHaveLength(many);
 });
 
+test.each([
+  // Days looked at: a window of 400 and its neighbours, however long ago the rule began; a counted rule is counted from there.
+  ["FREQ=DAILY", 403],
+  ["FREQ=DAILY;BYMONTHDAY=-1", 403],
+  ["FREQ=WEEKLY;BYDAY=TU", 60],
+  ["FREQ=MONTHLY", 500],
+  ["FREQ=MONTHLY;BYDAY=MO,TU,WE;BYSETPOS=-1", 500],
+  ["FREQ=YEARLY;BYMONTH=12;BYDAY=2TU", 4 * 31],
+  ["FREQ=YEARLY;BYWEEKNO=20", 5 * 371],
+  ["FREQ=HOURLY;BYHOUR=10", 2 * 403],
+])("%s from 1900 looks at no more than %i days or times of its window", (text, most) => {
+  const steps = { left: 1_000_000, leftAgain: 0 };
+  expect(expandRule(ruleOf(text), ago, null, FROM, TO, OCCURRENCES_MAX, steps)).not.toHaveLength(0);
+  expect(1_000_000 - steps.left).toBeLessThanOrEqual(most);
+});
+
 test("what would take longer is stopped by its steps, not by a clock", () => {
   const endless = ruleOf("FREQ=SECONDLY;BYHOUR=1;BYMINUTE=2;BYSECOND=3,9;INTERVAL=7;COUNT=4000000000");
   const steps = { left: 1_000, leftAgain: 0 };

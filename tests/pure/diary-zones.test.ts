@@ -73,3 +73,32 @@ test.each([
 ])("%s names no zone", (tzid) => {
   expect(findZone(tzid)).toBeUndefined();
 });
+
+/** A zone of the file's own, always so many hours east. */
+const ownZone = (hours: string): string =>
+  `BEGIN:VTIMEZONE\nTZID:Back Room\nBEGIN:STANDARD\nDTSTART:19700101T000000\nTZOFFSETFROM:${hours}\nTZOFFSETTO:${hours}\nEND:STANDARD\nEND:VTIMEZONE\n`;
+const startIn = (text: string): readonly (number | string | null)[] => {
+  const indexed = indexDiary(new TextEncoder().encode(`BEGIN:VCALENDAR\n${text}END:VCALENDAR\n`));
+  if ("refusal" in indexed) throw new Error(indexed.refusal.code);
+  const horizon = { from: Date.UTC(2026, 10, 1) / 1000, to: Date.UTC(2027, 11, 6) / 1000 };
+  const readings = indexed.blocks.map((block) => readBlock(block, Zone.named("Europe/Dublin") as Zone, horizon));
+  return readings.flatMap(({ entries, skipped }) => [
+    ...entries.map(({ start }) => start),
+    ...skipped.map(({ reason }) => reason),
+  ]);
+};
+const at10 = (zone: string): string => `BEGIN:VEVENT\nUID:a\nDTSTART;${zone}:20261211T100000\nEND:VEVENT\n`;
+
+test("a name that one calendar defines twice and differently is nobody's clock (RFC 5545 §3.6.5)", () => {
+  const east = ownZone("+0200");
+  expect(startIn(east + at10("TZID=Back Room"))).toEqual([Date.UTC(2026, 11, 11, 8) / 1000]);
+  expect(startIn(east + east + at10("TZID=Back Room"))).toEqual([Date.UTC(2026, 11, 11, 8) / 1000]);
+  expect(startIn(east + ownZone("-0400") + at10("TZID=Back Room"))).toEqual(["zone-unknown"]);
+  expect(startIn(ownZone("-0400") + at10("TZID=Back Room") + east)).toEqual(["zone-unknown"]);
+});
+
+test("one time in two zones is in neither; the same zone twice is one", () => {
+  expect(startIn(at10("TZID=Europe/London;TZID=America/New_York"))).toEqual(["zone-unknown"]);
+  expect(startIn(at10("TZID=America/New_York;TZID=America/New_York"))).toEqual([Date.UTC(2026, 11, 11, 15) / 1000]);
+  expect(startIn(at10("TZID=;TZID=America/New_York"))).toEqual([Date.UTC(2026, 11, 11, 15) / 1000]);
+});
