@@ -70,10 +70,15 @@ export const readBlock = (block: Block, zone: Zone, horizon: Horizon): BlockRead
 /** The certain start of an event, or undefined after saying why there is none. */
 const certainStart = (event: EventTimes, account: EventAccount): CertainStart | undefined => {
   if (event.fault !== null) account.skip(event, event.fault);
-  else if (event.start.kind === "not-certain") account.skip(event, event.start.code);
+  else if (event.start.kind === "not-certain")
+    account.skip(event, isCalledOff(event) ? "called-off" : event.start.code);
   else return event.start;
   return undefined;
 };
+
+/** A cancellation needs no time to be one (RFC 5546 §3.2.5: DTSTART may be left out, from memory). */
+const isCalledOff = (event: EventTimes): boolean =>
+  linesOf(event, "STATUS")[0]?.value.trim().toUpperCase() === "CANCELLED";
 
 const rangeOf = (event: EventTimes): string | undefined =>
   linesOf(event, "RECURRENCE-ID")[0]?.params.get("RANGE")?.trim().toUpperCase();

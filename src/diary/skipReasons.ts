@@ -17,6 +17,7 @@ export type SkipCode =
   | "addition-not-read"
   | "shift-not-followed"
   | "taken-out"
+  | "called-off"
   | "superseded"
   | "repeated"
   | "range-not-supported"
@@ -54,6 +55,7 @@ export const SKIP_TEXTS: Readonly<Record<SkipCode, string>> = {
   "shift-not-followed":
     "this changes all later appointments of its series in a way that cannot be followed. Look at the series.",
   "taken-out": "the series both changes this appointment and takes it out; it is taken out.",
+  "called-off": "the diary calls this appointment off; it has no certain time, and needs none.",
   superseded: "the file holds a newer version of this entry.",
   repeated: "the file holds this very entry twice.",
   "range-not-supported":

@@ -167,8 +167,12 @@ function* nearestFirst(blocks: readonly Block[], first: Day): Generator<Block> {
   for (const index of sorted) yield blocks[index] as Block;
 }
 
+/** The key that it would have as an entry. */
+const keyOfSkipped = ({ uid, recurrenceId }: Skipped): string =>
+  recurrenceId === null ? uid : `${uid}/${recurrenceId}`;
+
 /** Skipped because the same file says it again, or something newer: nothing is unclear about these. */
-const SAID_ELSEWHERE: ReadonlySet<string> = new Set(["repeated", "superseded"]);
+const SAID_ELSEWHERE: ReadonlySet<string> = new Set(["repeated", "superseded", "called-off"]);
 
 /** What is said of a block for which there was no room. */
 export const leftOutSkipped = ({ uid }: Pick<Block, "uid">): Skipped => ({
@@ -226,12 +230,13 @@ export const readBlocks = (
     leftOut,
     bookings,
     tests,
-    cancelled: new Set(sorted.filter(({ entry }) => entry.cancelled).map(({ entry }) => entry.key)),
+    cancelled: new Set([
+      ...sorted.filter(({ entry }) => entry.cancelled).map(({ entry }) => entry.key),
+      ...skipped.filter(({ reason }) => reason === "called-off").map(keyOfSkipped),
+    ]),
     unclear: new Set([
       ...unsorted.map(({ entry }) => entry.key),
-      ...skipped
-        .filter(({ reason }) => !SAID_ELSEWHERE.has(reason))
-        .map(({ uid, recurrenceId }) => (recurrenceId === null ? uid : `${uid}/${recurrenceId}`)),
+      ...skipped.filter(({ reason }) => !SAID_ELSEWHERE.has(reason)).map(keyOfSkipped),
       ...leftOut.map(({ uid }) => uid),
     ]),
     hidesNames,

@@ -194,7 +194,7 @@ const renewalsAfter = ({ renewals }: Diary, { ahead, renewed }: Applied): number
 const confirmReading = (keeper: Keeper, diary: Diary, from: TakenFrom, at: Instant): DiaryReport => {
   const { name, report: last } = diary;
   const found = last ?? reportOf(name, at, "read", null);
-  let report: DiaryReport = { ...found, ...unmoved(found), at, status: "read" };
+  let report: DiaryReport = { ...found, ...unmoved(found), at, status: "unchanged" };
   keeper.change(at, (work) => {
     report = { ...report, unclear: stillUnclear(report.unclear, work) };
     const { number: appliedReading, etag, lastModified } = from;

@@ -7,7 +7,7 @@ import type { Work } from "./settle.ts";
 import type { UnclearBooking } from "./types.ts";
 
 const TEXT =
-  "It is gone, and several new bookings of the same client and service could be it: they begin anew. Record what was done already for the one that it is.";
+  "It is gone, and which new booking of the same client and service is this one cannot be told: the new ones begin anew. Record what was done already for the one that it is.";
 
 /** Of one reading, after its bookings have been taken into the state. */
 export const unclearBookings = (

@@ -192,7 +192,9 @@ test("what cannot be told is listed with its possible successors until its day h
     {
       booking: "b1",
       start: "2026-12-11T10:30:00Z",
-      text: expect.stringContaining("several new bookings of the same client and service could be it") as string,
+      text: expect.stringContaining(
+        "which new booking of the same client and service is this one cannot be told",
+      ) as string,
       candidates: [
         { uid: "n12", start: "2026-12-12T10:30:00Z" },
         { uid: "n15", start: "2026-12-15T10:30:00Z" },

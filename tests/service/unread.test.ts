@@ -39,3 +39,12 @@ test("a diary in which most of what lay ahead can no longer be read is held", as
   expect({ status, unread: counts["unread"] }).toEqual({ status: "held", unread: 4 });
   expect(await plansOf(key)).toHaveLength(4);
 });
+
+test("a cancellation cancels though its time cannot be read, and though it has none", async () => {
+  for (const start of ["DTSTART;TZID=Nowhere/Land:20261211T090000", "X-NO-START:"]) {
+    const { key } = await createSalon();
+    await report(key, [certain(1)]);
+    await report(key, [{ ...at(1, start), more: ["STATUS:CANCELLED"] }]);
+    expect((await plansOf(key)).map(({ standing }) => standing)).toEqual(["cancelled"]);
+  }
+});
