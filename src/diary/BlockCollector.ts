@@ -12,19 +12,20 @@ import { findZone } from "./findZone.ts";
 import { hashText } from "./hashText.ts";
 import { lineName } from "./lineName.ts";
 import { parseContentLine } from "./parseContentLine.ts";
+import { LineRoom } from "./LineRoom.ts";
 import { linesOfOctets, RawBlock } from "./RawBlock.ts";
 import { zoneKey } from "./resolveStart.ts";
 import { EVERYWHERE, firstDayIn, isBefore, plainDay, roughSpan, SPAN_PROPERTIES } from "./roughSpan.ts";
 import type { FileZone, Horizon } from "./types.ts";
 import { ZoneShelf } from "./ZoneShelf.ts";
 
-/** The event that is open, and the last one before it: one at a time, so its room is used again. */
+/** The event that is open. */
 interface OpenEvent {
   uid: string;
   /** Whether a UID has been seen; only the first counts. */
   hasUid: boolean;
+  /** Of its lines as they came, those that are not kept included. */
   octets: number;
-  length: number;
   /** Of a plain DTSTART, read without decoding it. */
   startDay: Day | undefined;
   readonly spanLines: [name: string, line: string][];
@@ -32,7 +33,6 @@ interface OpenEvent {
 
 const CALENDAR_COMPONENTS = new Set(["VCALENDAR", "VEVENT", "VTODO", "VJOURNAL", "VFREEBUSY", "VTIMEZONE"]);
 const BEGIN_SHOWN = 60;
-const LF = 10;
 
 export class BlockCollector {
   raw = 0;
@@ -47,7 +47,7 @@ export class BlockCollector {
   readonly #past = new EventShelf();
   readonly #zones = new ZoneShelf();
   /** Kept lines of the open event. */
-  #room = new Uint8Array(4_096);
+  readonly #room = new LineRoom();
   #event: OpenEvent | null = null;
   #calendars = 0;
   #sawCalendar = false;
@@ -154,13 +154,13 @@ export class BlockCollector {
     event.octets += isCut ? BLOCK_MAX_BYTES : to - from;
     // What tells which entry it is, and which version, is kept of one that is too large as well.
     const isWanted = event.octets <= BLOCK_MAX_BYTES || (TOO_LARGE_NAMES.has(name) && !isCut);
-    if (!isWanted || event.length > 2 * BLOCK_MAX_BYTES) return;
+    if (!isWanted || this.#room.length > 2 * BLOCK_MAX_BYTES) return;
     if (name === "UID" && !event.hasUid) {
       event.hasUid = true;
       event.uid = shortUid(parseContentLine(decodeLine(octets.subarray(from, to))).value.trim());
     }
     if (SPAN_PROPERTIES.has(name)) this.#noteSpan(event, name, octets, from, to);
-    this.#write(octets, from, to);
+    this.#room.write(octets, from, to);
     this.#runsOn = TEXT_PROPERTIES.has(name);
   }
 
@@ -176,54 +176,22 @@ export class BlockCollector {
     if (!event || !this.#runsOn) return;
     event.octets += to - from;
     if (event.octets > BLOCK_MAX_BYTES) return;
-    event.length--;
-    this.#write(ESCAPED_BREAK, 0, ESCAPED_BREAK.length);
-    event.length--;
-    this.#write(octets, from, to);
-  }
-
-  /** Adds a line and its LF to the room of the open event. */
-  #write(octets: Uint8Array, from: number, to: number): void {
-    const event = this.#event as OpenEvent;
-    const end = event.length + to - from;
-    if (end + 1 > this.#room.length) {
-      const grown = new Uint8Array(Math.max(end + 1, this.#room.length * 2));
-      grown.set(this.#room.subarray(0, event.length));
-      this.#room = grown;
-    }
-    for (let at = event.length, source = from; source < to; at++, source++) this.#room[at] = octets[source] as number;
-    this.#room[end] = LF;
-    event.length = end + 1;
+    this.#room.append(ESCAPED_BREAK, 0, ESCAPED_BREAK.length);
+    this.#room.append(octets, from, to);
   }
 
   #closeEvent(fault: EventFault | null): void {
     const event = this.#event as OpenEvent;
     this.#event = null;
-    const uid = event.uid === "" ? `content-${hashText(this.#linesOf(event).join("\n"))}` : event.uid;
-    const about = { span: roughSpan(event.spanLines, event.startDay), fault, calendar: this.#calendars };
-    if (fault === null && isBefore(about.span, this.#firstDay)) {
-      this.#past.add(uid, this.#room, this.#shorten(event, PAST_NAMES), about);
-    } else if (this.#kept.octetsOf(uid) + event.octets > BLOCK_MAX_BYTES) {
-      this.#kept.add(uid, this.#room, this.#shorten(event, TOO_LARGE_NAMES), { ...about, fault: "too-large" });
-    } else this.#kept.add(uid, this.#room, event.length, about);
-  }
-
-  /** Leaves only the lines of some names in the room; how many octets those are. */
-  #shorten(event: OpenEvent, names: ReadonlySet<string>): number {
-    let length = 0;
-    for (let from = 0; from < event.length; ) {
-      const to = this.#room.indexOf(LF, from) + 1;
-      if (names.has(lineName(this.#room, from, to))) {
-        this.#room.copyWithin(length, from, to);
-        length += to - from;
-      }
-      from = to;
-    }
-    return length;
-  }
-
-  #linesOf(event: OpenEvent): string[] {
-    return linesOfOctets(this.#room.subarray(0, event.length));
+    const room = this.#room;
+    const uid = event.uid === "" ? `content-${hashText(room.lines().join("\n"))}` : event.uid;
+    const span = roughSpan(event.spanLines, event.startDay);
+    const isPast = fault === null && isBefore(span, this.#firstDay);
+    const isTooLarge = !isPast && this.#kept.octetsOf(uid) + event.octets > BLOCK_MAX_BYTES;
+    if (isPast || isTooLarge) room.shorten(isPast ? PAST_NAMES : TOO_LARGE_NAMES);
+    const about = { span, fault: isTooLarge ? "too-large" : fault, calendar: this.#calendars } as const;
+    (isPast ? this.#past : this.#kept).add(uid, room.octets, room.length, about);
+    room.clear();
   }
 
   /** The file's own definitions of the zones that these events name, where no IANA or Windows name covers them. */
@@ -254,7 +222,6 @@ const newEvent = (): OpenEvent => ({
   uid: "",
   hasUid: false,
   octets: 0,
-  length: 0,
   startDay: undefined,
   spanLines: [],
 });

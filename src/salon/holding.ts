@@ -1,11 +1,13 @@
-/** When a reading that looks wrong counts as seen again. Pure. */
+/** A reading that looks wrong: kept aside, and when it counts as seen again. */
 import { PUSH_CONFIRM_MINUTES } from "../bounds.ts";
 import { hashText } from "../diary/hashText.ts";
 import { isSameHolding, type Suspicion, type SuspicionCode } from "../diary/suspicion.ts";
 import type { DiarySettings } from "../settings.ts";
-import { MINUTE } from "../time/instant.ts";
+import { type Instant, MINUTE } from "../time/instant.ts";
 import type { Applied } from "./applyBookings.ts";
-import type { HeldReading } from "./types.ts";
+import type { Keeper } from "./keeper.ts";
+import type { DiaryReading } from "./readBlocks.ts";
+import type { Diary, DiaryReport, HeldReading } from "./types.ts";
 
 /** Reasons that no booking speaks for: which other name it is says nothing, since some exports write the day into it. */
 const OF_SOURCE: ReadonlySet<SuspicionCode> = new Set(["calendar-renamed", "producer-changed"]);
@@ -35,4 +37,33 @@ export const isSeenAgain = (
 ): boolean => {
   const minutes = settings?.url ? settings.pollMinutes : PUSH_CONFIRM_MINUTES;
   return held !== null && again.since >= held.since + minutes * MINUTE && isSameHolding(held.marks, again.marks);
+};
+
+/** Keeps what was read beside what is applied, and says so. */
+export const holdReading = (
+  keeper: Keeper,
+  last: Diary,
+  reading: DiaryReading,
+  holding: HeldReading,
+  found: DiaryReport,
+  at: Instant,
+): DiaryReport => {
+  const { name } = last;
+  // Seen once more before its time it waits no longer; one that would do more, or something else, waits anew.
+  const since = last.held && isSameHolding(last.held.marks, holding.marks) ? last.held.since : at;
+  const held = { ...holding, since };
+  const { why } = held;
+  const unclear = last.report?.unclear ?? [];
+  const report: DiaryReport = { ...found, at, status: "held", reason: why, unclear, held: { since, why } };
+  keeper.change(
+    at,
+    (work) => {
+      const diary = work.diaries.get(name);
+      if (!diary) return;
+      work.diaries.set(name, { ...diary, report, held, trouble: { since, kind: "held", why } });
+      work.diariesTouched = true;
+    },
+    () => keeper.store.saveHeld(name, [...reading.blocks.map(({ block }) => block), ...reading.leftOut]),
+  );
+  return report;
 };

@@ -1,6 +1,6 @@
 /** Stored blocks of which only short columns are loaded: text and entries come from storage when they are asked for. */
 import type { Block, RoughSpan } from "../diary/types.ts";
-import type { BlockRead } from "./readBlocks.ts";
+import type { BlockRead } from "./blockReads.ts";
 
 /** The short columns of one stored block. */
 export type ReadHead = {

@@ -3,7 +3,7 @@ import type { DiarySettings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
 import { type Fetched, fetchDiary } from "./fetchDiary.ts";
 import type { Keeper } from "./keeper.ts";
-import { horizonToday } from "./readBlocks.ts";
+import { horizonToday } from "./blockReads.ts";
 import { diaryOf, type Indexed, indexStream, keepReading, refuseReading, takeReading } from "./readings.ts";
 import { jitterOf, nextPollAt } from "./schedule.ts";
 import type { Diary } from "./types.ts";

@@ -4,7 +4,7 @@ import { addDiary, changeSettings } from "./changeSettings.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
 import type { PushOrder } from "./PushOrder.ts";
-import { horizonToday } from "./readBlocks.ts";
+import { horizonToday } from "./blockReads.ts";
 import { beginReading, indexStream, overtakenReport, refuseReading, takeReading } from "./readings.ts";
 import type { DiaryReport } from "./types.ts";
 

@@ -2,21 +2,21 @@
  * Takes readings of a salon's diaries: pushed, pulled, accepted or repeated. A refused or held reading leaves every plan
  * as it was. Readings are numbered when they begin; a lower number never applies after a higher one.
  */
-import { REPORT_LIST_MAX } from "../bounds.ts";
 import type { Instant } from "../time/instant.ts";
-import { JUMPED_LEAST } from "../bounds.ts";
+import { JUMPED_LEAST, REPORT_LIST_MAX } from "../bounds.ts";
 import { DiaryIndexer, type Indexed } from "../diary/indexDiary.ts";
-import { isSameHolding, type Suspicion, suspect } from "../diary/suspicion.ts";
+import { type Suspicion, suspect } from "../diary/suspicion.ts";
 import type { FileRefusal, Horizon, IndexedDiary } from "../diary/types.ts";
 import { type Applied, applyBookings } from "./applyBookings.ts";
 import { diaryWhy } from "./diaryFaults.ts";
 import { countsOf, NOTHING_FOUND, overtakenReport, reportOf, reportsOf, unmoved } from "./diaryReports.ts";
 import type { FetchFault, Validators } from "./fetchDiary.ts";
-import { isSeenAgain, marksOf } from "./holding.ts";
+import { holdReading, isSeenAgain, marksOf } from "./holding.ts";
 import type { Keeper } from "./keeper.ts";
-import { type DiaryReading, findsNothingNew, horizonOf, readBlocks, readingBy } from "./readBlocks.ts";
+import { findsNothingNew, horizonOf, readingBy } from "./blockReads.ts";
+import { readBlocks } from "./readBlocks.ts";
 import { change } from "./settle.ts";
-import type { Diary, DiaryReport, HeldReading } from "./types.ts";
+import type { Diary, DiaryReport } from "./types.ts";
 import { stillUnclear } from "./unclearBookings.ts";
 
 /** Reads a body to its end, whatever it holds; `undefined` where the sender broke off. */
@@ -160,7 +160,7 @@ export const takeReading = (
     const marks = marksOf(suspicion, gone);
     const holding = { since: at, number: from.number, why: diaryWhy(suspicion), marks, raw, calendarName, producer };
     const settings = keeper.settings.diaries.find((each) => each.name === name);
-    if (!isSeenAgain(diary.held, holding, settings)) return holdReading(keeper, name, reading, holding, report, at);
+    if (!isSeenAgain(diary.held, holding, settings)) return holdReading(keeper, diary, reading, holding, report, at);
   }
   keeper.commit(after, () => {
     keeper.store.saveBlocks(name, known, reading);
@@ -200,34 +200,6 @@ const confirmReading = (keeper: Keeper, diary: Diary, from: TakenFrom, at: Insta
     const { number: appliedReading, etag, lastModified } = from;
     work.diaries.set(name, { ...diary, appliedReading, lastGood: at, report, etag, lastModified });
   });
-  return report;
-};
-
-const holdReading = (
-  keeper: Keeper,
-  name: string,
-  reading: DiaryReading,
-  holding: HeldReading,
-  found: DiaryReport,
-  at: Instant,
-): DiaryReport => {
-  const last = diaryOf(keeper, name);
-  // Seen once more before its time it waits no longer; one that would do more, or something else, waits anew.
-  const since = last.held && isSameHolding(last.held.marks, holding.marks) ? last.held.since : at;
-  const held = { ...holding, since };
-  const { why } = held;
-  const unclear = last.report?.unclear ?? [];
-  const report: DiaryReport = { ...found, at, status: "held", reason: why, unclear, held: { since, why } };
-  keeper.change(
-    at,
-    (work) => {
-      const diary = work.diaries.get(name);
-      if (!diary) return;
-      work.diaries.set(name, { ...diary, report, held, trouble: { since, kind: "held", why } });
-      work.diariesTouched = true;
-    },
-    () => keeper.store.saveHeld(name, [...reading.blocks.map(({ block }) => block), ...reading.leftOut]),
-  );
   return report;
 };
 

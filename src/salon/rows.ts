@@ -5,7 +5,7 @@ import { SAID } from "../diary/readWords.ts";
 import { EVERYWHERE } from "../diary/roughSpan.ts";
 import { ANSWERS, type Fact, GROUNDS, OUTCOMES, QUESTION_OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
 import type { Block, Sorted } from "../diary/types.ts";
-import type { BlockRead } from "./readBlocks.ts";
+import type { BlockRead } from "./blockReads.ts";
 import type { Booking, Client, Consent, Diary, DiaryTest, QuestionsShown, Screening, StoredEvent } from "./types.ts";
 
 const instant = z.number().int();

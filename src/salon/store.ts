@@ -6,7 +6,7 @@ import type * as z from "zod";
 import { PART_MAX_CHARACTERS } from "../bounds.ts";
 import type { Block } from "../diary/types.ts";
 import { LazyBlock, LazyRead, type ReadHead } from "./lazyBlocks.ts";
-import type { BlockRead, StoredBlock } from "./readBlocks.ts";
+import type { BlockRead, StoredBlock } from "./blockReads.ts";
 import type { Instant } from "../time/instant.ts";
 import { migrate } from "./schema.ts";
 import { partsOf } from "./partsOf.ts";

@@ -6,14 +6,8 @@
 import { DiaryIndexer } from "../../src/diary/indexDiary.ts";
 import type { IndexedDiary } from "../../src/diary/types.ts";
 import { compileDesk } from "../../src/salon/desk.ts";
-import {
-  type BlockRead,
-  type DiaryReading,
-  findsNothingNew,
-  horizonOf,
-  readBlocks,
-  readingBy,
-} from "../../src/salon/readBlocks.ts";
+import { type BlockRead, findsNothingNew, horizonOf, readingBy } from "../../src/salon/blockReads.ts";
+import { type DiaryReading, readBlocks } from "../../src/salon/readBlocks.ts";
 import { DAY_SECONDS, type Instant, MINUTE } from "../../src/time/instant.ts";
 import { type DiaryPlan, diaryPieces } from "./busyDiary.ts";
 import { busySettings } from "./busySalon.ts";

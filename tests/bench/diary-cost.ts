@@ -24,14 +24,8 @@ import { applyBookings } from "../../src/salon/applyBookings.ts";
 import { compileDesk, type SalonDesk } from "../../src/salon/desk.ts";
 import { emptyState } from "../../src/salon/emptyState.ts";
 import { newDiary } from "../../src/salon/newDiary.ts";
-import {
-  type BlockRead,
-  type DiaryReading,
-  findsNothingNew,
-  horizonOf,
-  readBlocks,
-  readingBy,
-} from "../../src/salon/readBlocks.ts";
+import { type BlockRead, findsNothingNew, horizonOf, readingBy } from "../../src/salon/blockReads.ts";
+import { type DiaryReading, readBlocks } from "../../src/salon/readBlocks.ts";
 import { renderFeed } from "../../src/salon/renderFeed.ts";
 import { change } from "../../src/salon/settle.ts";
 import type { State } from "../../src/salon/types.ts";

@@ -6,14 +6,8 @@ import { NO_ANSWERS } from "../../src/diary/answers.ts";
 import { DiaryIndexer } from "../../src/diary/indexDiary.ts";
 import type { Sorting } from "../../src/diary/sortEntry.ts";
 import type { Block, IndexedDiary } from "../../src/diary/types.ts";
-import {
-  type BlockRead,
-  type DiaryReading,
-  findsNothingNew,
-  horizonOf,
-  type ReadingBy,
-  readBlocks,
-} from "../../src/salon/readBlocks.ts";
+import { type BlockRead, findsNothingNew, horizonOf, type ReadingBy } from "../../src/salon/blockReads.ts";
+import { type DiaryReading, readBlocks } from "../../src/salon/readBlocks.ts";
 import { type Day, dayFrom } from "../../src/time/instant.ts";
 import type { Zone } from "../../src/time/zone.ts";
 import type { Dice } from "./Dice.ts";

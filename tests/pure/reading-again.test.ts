@@ -7,14 +7,8 @@ import { beforeAll, expect, test } from "vitest";
 import { indexDiary } from "../../src/diary/indexDiary.ts";
 import type { Block } from "../../src/diary/types.ts";
 import { compileDesk, type SalonDesk } from "../../src/salon/desk.ts";
-import {
-  type BlockRead,
-  type DiaryReading,
-  findsNothingNew,
-  horizonOf,
-  readBlocks,
-  readingBy,
-} from "../../src/salon/readBlocks.ts";
+import { type BlockRead, findsNothingNew, horizonOf, readingBy } from "../../src/salon/blockReads.ts";
+import { type DiaryReading, readBlocks } from "../../src/salon/readBlocks.ts";
 import { settingsSchema } from "../../src/settings.ts";
 import { type Day, dayFrom, formatDay } from "../../src/time/instant.ts";
 

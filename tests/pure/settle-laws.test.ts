@@ -9,7 +9,7 @@ import { applyBookings } from "../../src/salon/applyBookings.ts";
 import { compileDesk, type SalonDesk } from "../../src/salon/desk.ts";
 import { emptyState } from "../../src/salon/emptyState.ts";
 import { newDiary } from "../../src/salon/newDiary.ts";
-import { horizonToday } from "../../src/salon/readBlocks.ts";
+import { horizonToday } from "../../src/salon/blockReads.ts";
 import { change, nextBoundary, settle, touch, type Work } from "../../src/salon/settle.ts";
 import type { Diary, State } from "../../src/salon/types.ts";
 import { settingsSchema } from "../../src/settings.ts";
