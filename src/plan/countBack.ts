@@ -40,6 +40,8 @@ export interface CountBackInput {
   readonly appointments?: readonly TestAppointment[];
   /** When answers to this booking's health questions were given that a person has yet to decide on; null: none wait. */
   readonly undecidedAt?: Instant | null;
+  /** Since when the diary's entry cannot be understood, so that this is the booking as it was read last; null: it can. */
+  readonly unreadSince?: Instant | null;
   readonly now: Instant;
 }
 
@@ -83,7 +85,10 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
     booking,
     route,
     standing,
-    why: planWhy({ found: whole, choice, standing, steps, stop, missing, alarm, now }, rules),
+    why: planWhy(
+      { found: whole, choice, standing, steps, stop, missing, alarm, unreadSince: input.unreadSince ?? null, now },
+      rules,
+    ),
     steps,
     routes,
     earliest: routes.some((each) => each.fits) ? null : earliestOf(routes),

@@ -19,6 +19,7 @@ export interface Judgement {
   readonly stop: Stop | undefined;
   readonly missing: readonly Missing[];
   readonly alarm: Plan["alarm"];
+  readonly unreadSince: Instant | null;
   readonly now: Instant;
 }
 
@@ -26,9 +27,16 @@ export interface Judgement {
 export const planWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
   const { standing } = judged;
   if (standing === "cancelled") return [{ code: "cancelled", text: "This appointment is cancelled." }];
-  return [standingWhy, undecidedWhy, newTestWhy, routeWhys, applicationWhy, appointmentWhy, otherWhy].flatMap((why) =>
-    why(judged, rules),
-  );
+  return [
+    standingWhy,
+    unreadWhy,
+    undecidedWhy,
+    newTestWhy,
+    routeWhys,
+    applicationWhy,
+    appointmentWhy,
+    otherWhy,
+  ].flatMap((why) => why(judged, rules));
 };
 
 const stopTexts: Readonly<Record<StopGround, string>> = {
@@ -178,6 +186,14 @@ const newTestWhy = ({ found, alarm, now }: Judgement, rules: Rules): readonly Wh
       : ` A new walk-in test counts up to ${inWords(due, booking.start, rules)}.`;
   const text = `The health questions asked for a new test after the one of ${on} went on, so that one does not suffice.${still} Telephone the client.`;
   return [{ code: "new-test-needed", text }];
+};
+
+/** The diary may say another time by now. */
+const unreadWhy = ({ found, standing, unreadSince }: Judgement, rules: Rules): readonly Why[] => {
+  if (standing === "past" || unreadSince === null) return [];
+  const since = inWords(wholeMinute(unreadSince), found.booking.start, rules);
+  const text = `The diary's entry of this appointment cannot be understood any more (since ${since}): its time is the one that was read last, and may be wrong. Mend the entry in the diary.`;
+  return [{ code: "entry-unread", text }];
 };
 
 /** Answers that nobody at the salon has decided on. */

@@ -68,9 +68,14 @@ export const applyBookings = (
   }
   applyTests(work, diary, tests, entries.unclear, horizon);
   const kept = new Set(matches.kept.map(({ uid }) => uid));
-  const unread = ahead.filter(({ uid, key }) => !kept.has(uid) && entries.unclear.has(key)).map(({ uid }) => uid);
+  const unread = ahead.filter(({ uid, key }) => !kept.has(uid) && entries.unclear.has(key));
+  for (const booking of unread) {
+    if (booking.unreadSince !== null) continue;
+    work.bookings.set(booking.uid, { ...booking, unreadSince: work.at });
+    touch(work, booking.client);
+  }
   return {
-    unread,
+    unread: unread.map(({ uid }) => uid),
     ahead: ahead.length,
     added: matches.added.length,
     vanished: matches.vanished.length,
@@ -150,7 +155,8 @@ const take = (
 ): void => {
   const { uid, firstSeen, next } = before;
   const { key, diary, start, end, summary, service } = found;
-  const after: Booking = { uid, key, diary, client, start, end, summary, service, firstSeen, cancelledAt: null, next };
+  const told = { uid, key, diary, client, start, end, summary, service, firstSeen };
+  const after: Booking = { ...told, cancelledAt: null, unreadSince: null, next };
   const keys = Object.keys(after) as (keyof Booking)[];
   if ("key" in before && keys.every((name) => before[name] === after[name])) return;
   work.bookings.set(uid, after);

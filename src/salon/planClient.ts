@@ -9,7 +9,7 @@ import type { Client } from "./types.ts";
 
 export const planClient = (client: Client, matters: Matters, now: Instant, rules: Rules): readonly Plan[] => {
   const ahead: TestAhead[] = [];
-  return matters.bookings.map(({ uid, start, end, summary, service, diary, cancelledAt }) => {
+  return matters.bookings.map(({ uid, start, end, summary, service, diary, cancelledAt, unreadSince }) => {
     const booking = { uid, start, end, summary, service, diary, client: { id: client.id, name: client.name } };
     const plan = countBack(
       {
@@ -18,6 +18,7 @@ export const planClient = (client: Client, matters: Matters, now: Instant, rules
         samePerson: client.confirmed,
         ahead: [...ahead],
         appointments: matters.appointments.get(uid) ?? [],
+        unreadSince,
         undecidedAt: matters.undecided.get(uid) ?? null,
         now,
       },

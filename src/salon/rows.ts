@@ -32,6 +32,7 @@ const booking = z.object({
   service: z.string(),
   firstSeen: instant,
   cancelledAt: instant.nullable(),
+  unreadSince: instant.nullable().default(null),
   next: instant.nullable(),
 }) satisfies z.ZodType<Booking>;
 

@@ -17,6 +17,8 @@ export interface Booking {
   readonly service: string;
   readonly firstSeen: Instant;
   readonly cancelledAt: Instant | null;
+  /** Since when its entry cannot be understood any more; null: it can. */
+  readonly unreadSince: Instant | null;
   /** When its plan may next differ; null: never, unless something is told. */
   readonly next: Instant | null;
 }

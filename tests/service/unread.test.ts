@@ -26,10 +26,12 @@ test("a booking whose new time is not certain keeps its old plan, and the salon'
   expect({ status, unread: counts["unread"] }).toEqual({ status: "read", unread: 1 });
   expect((await plansOf(key)).map(({ booking }) => booking.start)).toEqual(before);
   expect(await summaries(feed)).toContain("an appointment can no longer be read since");
+  expect((await plansOf(key))[0]?.why.map(({ code }) => code)).toContain("entry-unread");
   await report(key, [certain(1)]);
   const [, notice = ""] =
     /BEGIN:VEVENT((?:(?!END:VEVENT)[^])*can no longer be read[^]*?)END:VEVENT/.exec(await summaries(feed)) ?? [];
   expect(notice).toContain("STATUS:CANCELLED");
+  expect((await plansOf(key))[0]?.why.map(({ code }) => code)).not.toContain("entry-unread");
 });
 
 test("a diary in which most of what lay ahead can no longer be read is held", async () => {
