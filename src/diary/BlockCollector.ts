@@ -196,16 +196,21 @@ export class BlockCollector {
 
   /** The file's own definitions of the zones that these events name, where no IANA or Windows name covers them. */
   #zonesOf(block: RawBlock): FileZone[] {
-    const events = [...block.shelved()];
-    const calendar = events.reduce((first, event) => Math.min(first, event.calendar), this.#calendars);
     const [ofStarts, ofOthers] = [new Set<string>(), new Set<string>()];
-    for (const line of events.flatMap(({ octets }) => linesOfOctets(octets))) {
-      const tzid = /;\s*TZID\s*=/i.test(line) ? parseContentLine(line).params.get("TZID") : undefined;
-      if (tzid !== undefined && !findZone(tzid)) (line.startsWith("DTSTART") ? ofStarts : ofOthers).add(zoneKey(tzid));
+    /** By name, the calendars in which it is used: events of one UID may stand in several. */
+    const usedIn = new Map<string, Set<number>>();
+    for (const { octets, calendar } of block.shelved()) {
+      for (const line of linesOfOctets(octets)) {
+        const tzid = /;\s*TZID\s*=/i.test(line) ? parseContentLine(line).params.get("TZID") : undefined;
+        if (tzid === undefined || findZone(tzid)) continue;
+        const name = zoneKey(tzid);
+        (line.startsWith("DTSTART") ? ofStarts : ofOthers).add(name);
+        usedIn.set(name, (usedIn.get(name) ?? new Set()).add(calendar));
+      }
     }
     return [...new Set([...[...ofStarts].sort(), ...[...ofOthers].sort()])]
       .slice(0, BLOCK_ZONES_MAX)
-      .map((name) => this.#zones.find(name, calendar))
+      .map((name) => this.#zones.findFor(name, usedIn.get(name) ?? []))
       .filter((zone): zone is FileZone => zone !== undefined);
   }
 }

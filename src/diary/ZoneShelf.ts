@@ -51,8 +51,14 @@ export class ZoneShelf {
     return [...this.#byName.values()].flatMap(([first]) => (first ? [first.zone.tzid] : []));
   }
 
+  /** The definition of a name that holds in all these calendars; none where they define it differently. */
+  findFor(name: string, calendars: Iterable<number>): FileZone | undefined {
+    const [first, ...others] = Array.from(calendars, (calendar) => this.#find(name, calendar));
+    return first && others.some((other) => other?.text !== first.text) ? { ...first, text: CONTRADICTED } : first;
+  }
+
   /** The definition of a name that holds in a calendar: the last at or before it, else the file's first. */
-  find(name: string, calendar: number): FileZone | undefined {
+  #find(name: string, calendar: number): FileZone | undefined {
     const list = this.#byName.get(name) ?? [];
     // In the order of their calendars, of which a file may have a hundred thousand.
     let [from, to] = [0, list.length];

@@ -111,8 +111,9 @@ export const expandSeries = (
 
   const excluded = new OccurrenceMatcher();
   for (const { reading } of readDates(event, "EXDATE", clocks)) {
-    if (reading.kind === "not-certain") faults.add("exclusion-not-read");
-    else excluded.add(asNameFor(start, reading));
+    const named = reading.kind === "not-certain" ? undefined : asAddedTo(start, reading);
+    if (named) excluded.add(named);
+    else faults.add("exclusion-not-read");
   }
   const exclusions = read("EXRULE");
   for (const { agreed } of exclusions) for (const occurrence of agreed) excluded.add(occurrence);

@@ -7,6 +7,7 @@ import { ZONE_MAX_BYTES } from "../bounds.ts";
 import { DAY_SECONDS, dayFrom, HOUR, type Instant, midnight, type Seconds, type Wall } from "../time/instant.ts";
 import type { Clock } from "./clock.ts";
 import { allSteps, expandRule } from "./expandRule.ts";
+import { parseContentLine } from "./parseContentLine.ts";
 import { parseRule } from "./parseRule.ts";
 import { parseTimeValue } from "./parseTimeValue.ts";
 import type { FileZone } from "./types.ts";
@@ -14,6 +15,8 @@ import type { FileZone } from "./types.ts";
 interface Onset {
   readonly at: Instant;
   readonly offset: Seconds;
+  /** What the definition says was kept until then. */
+  readonly before: Seconds;
 }
 
 const [FIRST_YEAR, LAST_YEAR] = [1900, 2100];
@@ -40,7 +43,7 @@ const laidOut = new Map<string, Clock | undefined>();
 const LAID_OUT_MAX = 50;
 
 const makeClock = (zone: FileZone): Clock | undefined => {
-  if (zone.text.length > ZONE_MAX_BYTES) return undefined;
+  if (zone.text.length > ZONE_MAX_BYTES || !hasPlainOffsets(zone.text)) return undefined;
   let table: Table | undefined;
   try {
     table = layOut(new ICAL.Component(ICAL.parse(zone.text)));
@@ -52,10 +55,27 @@ const makeClock = (zone: FileZone): Clock | undefined => {
   return {
     instantOf: (wall) => readWall(onsets, reach, wall),
     wallAt: (instant) => {
-      const onset = onsets.findLast((each) => each.at <= instant);
-      return onset && instant < reach ? instant + onset.offset : undefined;
+      const index = onsets.findLastIndex((each) => each.at <= instant);
+      const onset = onsets[index];
+      return onset && instant < reach && isBelieved(onsets, index) ? instant + onset.offset : undefined;
     },
   };
+};
+
+/** A sign and four or six digits (RFC 5545 §3.3.14); ical.js makes hours of days of other texts. */
+const hasPlainOffsets = (text: string): boolean =>
+  text.split("\n").every((line) => {
+    const { name, value } = parseContentLine(line);
+    return !name.startsWith("TZOFFSET") || /^[+-]\d{4}(?:\d{2})?\s*$/.test(value);
+  });
+
+/**
+ * Whether what an onset begins is what the next one ends. Where a rule does not name its DTSTART, or one of two rules has
+ * ended, readers differ about the stretch between.
+ */
+const isBelieved = (onsets: readonly Onset[], index: number): boolean => {
+  const [onset, next] = [onsets[index], onsets[index + 1]];
+  return onset === undefined || next === undefined || next.before === onset.offset;
 };
 
 interface Table {
@@ -71,7 +91,8 @@ const layOut = (component: ICAL.Component): Table | undefined => {
   let goesOn = false;
   for (const observance of observances) {
     const offset = secondsOf(observance, "tzoffsetto");
-    const before = secondsOf(observance, "tzoffsetfrom") ?? offset;
+    // Required (RFC 5545 §3.6.5), and told by nothing else where there are several.
+    const before = secondsOf(observance, "tzoffsetfrom") ?? (observances.length === 1 ? offset : undefined);
     const start = wallOf(observance.getFirstProperty("dtstart"));
     if (offset === undefined || before === undefined || start === undefined) return undefined;
     const walls = new Set([start]);
@@ -92,7 +113,7 @@ const layOut = (component: ICAL.Component): Table | undefined => {
       for (const wall of found) walls.add(wall);
       if (until === null && rule.count === null) goesOn = true;
     }
-    for (const wall of walls) onsets.push({ at: wall - before, offset });
+    for (const wall of walls) onsets.push({ at: wall - before, offset, before });
     if (onsets.length > ONSETS_MAX) return undefined;
   }
   onsets.sort((first, second) => first.at - second.at);
@@ -130,7 +151,7 @@ const readWall = (onsets: readonly Onset[], reach: Instant, wall: Wall): Instant
   for (const [index, onset] of onsets.entries()) {
     const until = onsets[index + 1]?.at ?? Number.POSITIVE_INFINITY;
     const reads = wall - onset.offset;
-    if (reads >= onset.at && reads < until) return reads < reach ? reads : undefined;
+    if (reads >= onset.at && reads < until) return reads < reach && isBelieved(onsets, index) ? reads : undefined;
     if (reads >= until) beforeGap = reads;
     else if (reads < onset.at) break;
   }

@@ -57,8 +57,9 @@ export const readBlock = (block: Block, zone: Zone, horizon: Horizon): BlockRead
     if (rangeOf(event) === "THISANDPRIOR") account.skip(event, "range-not-supported");
     if (series.some(({ excluded }) => excluded.matches(original))) account.skip(event, "taken-out");
     else {
-      // Beside its series a rule here says nothing new; alone it would be a series that nobody began.
-      if (masters.length === 0 && repeats(event)) account.skip(event, "rule-not-supported");
+      // A rule here says nothing new where it is the series' own; any other would be a series that nobody began.
+      if (repeats(event) && !masters.some((master) => rulesOf(master) === rulesOf(event)))
+        account.skip(event, event.andFuture ? "shift-not-followed" : "rule-not-supported");
       if (account.isInside(instantOf(start, clocks))) slots.push({ event, start, recurrenceId: idOf(original) });
       else account.told(event);
     }
@@ -66,6 +67,9 @@ export const readBlock = (block: Block, zone: Zone, horizon: Horizon): BlockRead
   const { entries, unread } = toEntries(block.uid, slots, account);
   return { entries, skipped: account.close(slots.length - unread, entries.length) };
 };
+
+const rulesOf = (event: EventTimes): string =>
+  ["RRULE", "RDATE"].flatMap((name) => linesOf(event, name).map(({ value }) => value.trim().toUpperCase())).join(" ");
 
 /** The certain start of an event, or undefined after saying why there is none. */
 const certainStart = (event: EventTimes, account: EventAccount): CertainStart | undefined => {

@@ -37,10 +37,13 @@ export interface EventTimes {
 export const linesOf = (event: Pick<EventTimes, "lines">, name: string): ContentLine[] =>
   event.lines.filter((line) => line.name === name);
 
-const readStart = (lines: readonly ContentLine[], clocks: Clocks): StartReading => {
+const readStart = (lines: readonly ContentLine[], clocks: Clocks, isRule: boolean): StartReading => {
   const [first, ...others] = lines.map((line) => resolveStart(line, clocks));
   if (!first) return { kind: "not-certain", code: "time-missing" };
-  const differs = (other: TimeReading): boolean => placeOf(other) !== placeOf(first);
+  // One instant by two clocks is two series.
+  const differs = (other: TimeReading): boolean =>
+    placeOf(other) !== placeOf(first) ||
+    (isRule && other.kind === "time" && first.kind === "time" && other.clock !== first.clock);
   return others.some(differs) ? { kind: "not-certain", code: "time-twice" } : first;
 };
 
@@ -65,7 +68,7 @@ export const readEvent = (text: string, index: number, clocks: Clocks): EventTim
   const lines = written.map(parseContentLine);
   const event = { lines };
   const startLines = linesOf(event, "DTSTART");
-  const start = readStart(startLines, clocks);
+  const start = readStart(startLines, clocks, linesOf(event, "RRULE").length > 0);
   const [idLine] = linesOf(event, "RECURRENCE-ID");
   const sequence = Number(linesOf(event, "SEQUENCE")[0]?.value.trim() ?? 0);
   return {

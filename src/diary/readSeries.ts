@@ -1,6 +1,6 @@
 /** One master of a block → its slots: its occurrences, less those that are changed, and moved by what changes all that follow. */
 import { SHIFT_MAX_DAYS } from "../bounds.ts";
-import { DAY_SECONDS, dayOf, formatDay, formatInstant, type Instant, midnight } from "../time/instant.ts";
+import { DAY_SECONDS, type Day, dayOf, formatDay, formatInstant, type Instant, midnight } from "../time/instant.ts";
 import type { Override } from "./arrangeEvents.ts";
 import type { EventAccount } from "./EventAccount.ts";
 import type { Steps } from "./expandRule.ts";
@@ -28,6 +28,8 @@ export interface Change {
 /** All changes of a block in the form of one series. */
 export interface Changes {
   readonly changed: OccurrenceMatcher;
+  /** Of changes that name a day alone. */
+  readonly days: ReadonlySet<Day>;
   /** Those to all that follow, by their instants. */
   readonly shifts: readonly (Change & { readonly at: Instant })[];
 }
@@ -41,13 +43,15 @@ export const changesFor = (overrides: readonly Override[], clocks: Clocks): ((st
   const hangsOnTime = overrides.some(({ id }) => id.kind === "date");
   const read = (start: CertainStart): Changes => {
     const changed = new OccurrenceMatcher();
+    const days = new Set<Day>();
     const shifts: (Change & { at: Instant })[] = [];
     for (const { event, id } of overrides) {
       const original = originalOf(start, id);
       changed.add(original);
+      if (id.kind === "date") days.add(id.day);
       if (event.andFuture) shifts.push({ event, original, at: instantOf(original, clocks) });
     }
-    return { changed, shifts: shifts.sort((one, other) => one.at - other.at) };
+    return { changed, days, shifts: shifts.sort((one, other) => one.at - other.at) };
   };
   return (start) => {
     const clock = start.kind === "time" ? start.clock : null;
@@ -74,7 +78,7 @@ export interface ReadSeries {
 export const readSeries = (
   master: EventTimes,
   start: CertainStart,
-  { changed, shifts }: Changes,
+  { changed: named, days, shifts }: Changes,
   clocks: Clocks,
   horizon: Horizon,
   steps: Steps,
@@ -84,6 +88,7 @@ export const readSeries = (
   const room = shifts.length > 0 ? SHIFT_MAX_DAYS * DAY_SECONDS : 0;
   const series = expandSeries(master, start, clocks, horizon.from - room, horizon.to + room, steps);
   for (const code of series.faults) account.skip(master, code);
+  const changed = withOnlyOnesOf(days, series.occurrences, start, named);
   const isSeries = repeats(master);
   const slots: Slot[] = [];
   const lost = new Set<EventTimes>();
@@ -111,6 +116,24 @@ export const readSeries = (
   if (isShown || isDisputed || isElsewhere || changed.matches(start) || series.excluded.matches(start))
     account.told(master);
   return { slots, excluded: series.excluded };
+};
+
+/** A date names the one occurrence of its day, also where that was added at another time than the series keeps. */
+const withOnlyOnesOf = (
+  days: ReadonlySet<Day>,
+  occurrences: readonly Occurrence[],
+  start: CertainStart,
+  named: OccurrenceMatcher,
+): Pick<OccurrenceMatcher, "matches"> => {
+  if (days.size === 0 || start.kind === "date") return named;
+  const onlyOnes = new Map<Day, Occurrence | null>();
+  for (const occurrence of occurrences) {
+    const wall = occurrence.kind === "time" ? start.clock.wallAt(occurrence.at) : midnight(occurrence.day);
+    const day = wall === undefined ? undefined : dayOf(wall);
+    if (day !== undefined && days.has(day)) onlyOnes.set(day, onlyOnes.has(day) ? null : occurrence);
+  }
+  const meant = new Set(onlyOnes.values());
+  return { matches: (occurrence) => meant.has(occurrence) || named.matches(occurrence) };
 };
 
 /** The name of an occurrence: its original start in UTC, or its date. */
