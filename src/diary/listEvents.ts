@@ -32,6 +32,8 @@ export interface ListedEvent {
   /** Which IANA zone that is; null where the file's own definition was used, or nothing. */
   readonly zone: string | null;
   readonly repeats: boolean;
+  /** The file says that it does not take place. */
+  readonly cancelled: boolean;
   /** What is not understood of its repetition, where its start is. */
   readonly doubt: Why | null;
   /** As the file writes it, its escapes undone. */
@@ -75,6 +77,7 @@ const listEvent = (uid: string, event: EventTimes, clocks: Clocks): ListedEvent 
     writtenZone: isUtc ? "UTC" : (tzid ?? null),
     zone: isUtc ? "UTC" : ((tzid && findZone(tzid)?.name) ?? null),
     repeats: repeats(event),
+    cancelled: linesOf(event, "STATUS")[0]?.value.trim().toUpperCase() === "CANCELLED",
     doubt: doubtOf(event, clocks),
     summary: summary
       .slice(0, SUMMARY_READ_MAX)

@@ -32,6 +32,10 @@ const exampleOf = ({ writtenStart, writtenZone, summary, uid }: ListedEvent): st
   return `${fitText(writtenStart, 24) || "no start"}${zone}, ${summary || uid}`;
 };
 
+/** What a start alone does not say. */
+const marksOf = ({ repeats, cancelled }: ListedEvent): string =>
+  `${cancelled ? "(cancelled) " : ""}${repeats ? "(repeats) " : ""}`;
+
 /** The days of the first start and the last. */
 const spanOf = (rows: TimedRows, zone: Zone): string => {
   if (rows.count === 0) return "";
@@ -47,6 +51,8 @@ export class Tally {
   uncertain = 0;
   aside = 0;
   repeating = 0;
+  cancelled = 0;
+  allDay = 0;
   allUnderstood = true;
 
   constructor({ refused, seen }: CalendarRead, zone: Zone) {
@@ -65,16 +71,20 @@ export class Tally {
     const why = event.reason ?? event.doubt;
     if (why) this.troubles.add(why, exampleOf(event));
     if (!event.certain) this.uncertain++;
-    else this.rows.add(rowOf(event.start, event.date, zone, `${event.repeats ? "(repeats) " : ""}${event.summary}`));
+    else this.rows.add(rowOf(event.start, event.date, zone, marksOf(event) + (event.summary || event.uid)));
     if (event.repeats) this.repeating++;
+    if (event.cancelled) this.cancelled++;
+    if (event.certain && event.date !== null) this.allDay++;
   }
 
   entriesInWords(raw: number, zone: Zone): string {
     if (raw === 0) return "none";
-    const { rows, repeating, uncertain, aside } = this;
+    const { rows, repeating, cancelled, allDay, uncertain, aside } = this;
     return [
       `${raw} in the text: ${rows.count} understood${spanOf(rows, zone)}`,
       ...(repeating > 0 ? [many(repeating, "repeats", "repeat")] : []),
+      ...(cancelled > 0 ? [`${cancelled} cancelled`] : []),
+      ...(allDay > 0 ? [`${allDay} all-day, with no time to count back from`] : []),
       ...(uncertain > 0 ? [`${uncertain} with a time that is not certain`] : []),
       ...(aside > 0 ? [`${aside} left aside`] : []),
     ].join("; ");

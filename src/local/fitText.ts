@@ -35,6 +35,18 @@ export const fitText = (text: string, columns: number): string => {
   return shown.join("");
 };
 
+/** A path on one line; where it is cut, its beginning is: the name at its end tells more. */
+export const fitPath = (path: string, columns: number): string => {
+  const characters = Array.from(path.replace(UNSHOWN, " ").trim());
+  let used = 0;
+  let from = characters.length;
+  while (from > 0 && used + columnsOf(characters[from - 1] ?? "") <= columns)
+    used += columnsOf(characters[--from] ?? "");
+  if (from === 0) return characters.join("");
+  while (used > columns - 1 || NO_WIDTH.test(characters[from] ?? "")) used -= columnsOf(characters[from++] ?? "");
+  return `…${characters.slice(from).join("")}`;
+};
+
 /**
  * Words in lines of at most `columns`, the first behind `first`, the others behind as many blanks. A word that is longer
  * than a line is cut.

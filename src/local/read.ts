@@ -23,7 +23,11 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
 });
 
 const output = new BufferedOutput(process.stdout);
-const warn = (text: string): void => void process.stderr.write(wrapText(text, "", WIDTH));
+/** To the other stream, after all that was written so far: a terminal shows both. */
+const warn = async (text: string): Promise<void> => {
+  await output.flush();
+  process.stderr.write(wrapText(text, "", WIDTH));
+};
 
 /** Reads one calendar and prints it; its exit status. */
 const readOne = async (source: CalendarSource, request: ReadRequest): Promise<number> => {
@@ -31,7 +35,7 @@ const readOne = async (source: CalendarSource, request: ReadRequest): Promise<nu
     const [count, names] = [source.files.length, source.files.slice(0, NAMES_SHOWN)];
     const more = count > NAMES_SHOWN ? ` and ${count - NAMES_SHOWN} more` : "";
     const what = `${count} ${count === 1 ? "file" : "files"} passed over, with no name in ${CALENDAR_ENDINGS}`;
-    warn(`${fitText(source.name, WIDTH)}: ${what}: ${names.join(", ")}${more}. Name one of them to read it.`);
+    await warn(`${fitText(source.name, WIDTH)}: ${what}: ${names.join(", ")}${more}. Name one of them to read it.`);
     return UNDERSTOOD;
   }
   const read: CalendarRead =
@@ -40,25 +44,36 @@ const readOne = async (source: CalendarSource, request: ReadRequest): Promise<nu
       : await readCalendar(source.open(), source.faultOf);
   const write = request.json ? writeJson : writeTable;
   const isAll = await write(source.name, read, request, output);
-  if (read.refused && request.json) warn(`${fitText(source.name, WIDTH)}: ${read.refused.text}`);
+  if (read.refused && request.json) await warn(`${fitText(source.name, WIDTH)}: ${read.refused.text}`);
   return read.refused ? REFUSED : isAll ? UNDERSTOOD : NOT_ALL;
 };
 
 const readAll = async (request: ReadRequest): Promise<number> => {
-  let status = UNDERSTOOD;
+  /** How many ended with each status. */
+  const ended = [0, 0, 0];
   for (const named of request.sources) {
     for await (const source of calendarSources(named, request.allowLocal)) {
-      status = Math.max(status, await readOne(source, request));
+      const status = await readOne(source, request);
+      if (source.kind !== "passed-over") ended[status] = (ended[status] ?? 0) + 1;
     }
   }
-  return status;
+  const [whole = 0, inPart = 0, refused = 0] = ended;
+  const all = whole + inPart + refused;
+  if (all > 1 && !request.json) {
+    const words = `${all} calendars: ${whole} understood, ${inPart} with something not understood or left aside, ${refused} refused or not found.`;
+    await output.write(wrapText(words, "", WIDTH));
+  }
+  return Math.max(
+    UNDERSTOOD,
+    ended.findLastIndex((count) => count > 0),
+  );
 };
 
 const answer = async (args: readonly string[]): Promise<number> => {
   const asked = readArguments(args);
   if (asked.kind === "read") return readAll(asked.request);
   if (asked.kind === "help") await output.write(USAGE);
-  else warn(asked.text);
+  else await warn(asked.text);
   return asked.kind === "help" ? UNDERSTOOD : REFUSED;
 };
 

@@ -17,6 +17,13 @@ const ADDRESS_WORDS: Readonly<Record<AddressFault, string>> = {
   "local-address": "The address is of this machine or a private network. Add --allow-local if that is meant.",
 };
 
+const adviceOn = (status: number): string => {
+  if (status === 401 || status === 403)
+    return "It asks for signing in. Take the address from the calendar program by which it is shared.";
+  if (status === 404 || status === 410) return "Check in the calendar program that it still holds.";
+  return status === 429 || status >= 500 ? "Wait a while, and try again." : "Check it in a browser, and try again.";
+};
+
 const textOf = (fault: ReadFault): string => {
   switch (fault.code) {
     case "diary-not-calendar":
@@ -32,7 +39,7 @@ const textOf = (fault: ReadFault): string => {
     case "no-answer":
       return "The address did not answer in full. Check it in a browser, and try again.";
     case "answered-badly":
-      return `The address answered with status ${fault.status}. Check in the calendar program that it still holds.`;
+      return `The address answered with status ${fault.status}. ${adviceOn(fault.status)}`;
     case "too-many-redirects":
       return `The address sent on more than ${fault.max} times. Give the final address.`;
     case "not-found":

@@ -26,6 +26,7 @@ const entryJson = (event: ListedEvent): string =>
     doubt: event.doubt?.code ?? null,
     text: (event.reason ?? event.doubt)?.text ?? null,
     repeats: event.repeats,
+    cancelled: event.cancelled,
     written: event.writtenStart,
     tzid: event.writtenZone,
     zone: event.zone,

@@ -5,7 +5,7 @@
 import { formatDay } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import type { BufferedOutput } from "./BufferedOutput.ts";
-import { fitText, wrapText } from "./fitText.ts";
+import { fitPath, fitText, wrapText } from "./fitText.ts";
 import type { ReadRequest } from "./readArguments.ts";
 import { type CalendarRead, type DayWindow, isFollowed, readWindow } from "./readCalendar.ts";
 import { many, ROWS_SHOWN, rowOf, Tally, WIDTH } from "./Tally.ts";
@@ -30,7 +30,10 @@ const zonesInWords = ({ zones }: Tally, zone: Zone, zoneGiven: boolean): string 
     lines.push(
       labelled("", `${which.filter((each) => each !== "").join(" and ")} without a zone: read in ${zone.name}${why}`),
     );
-  } else if (!zoneGiven && only !== null) lines.push(labelled("", `--zone ${only} shows all by that clock`));
+  } else if (!zoneGiven && all.length > 0) {
+    const own = only ?? "Europe/London";
+    lines.push(labelled("", `--zone ${own} shows all by that clock${only === null ? "; give the salon's own" : ""}`));
+  }
   return lines.map((line, index) => (index === 0 ? line.replace(/^ {7}/, "  Zones") : line)).join("");
 };
 
@@ -74,7 +77,7 @@ export const writeTable = async (
   const { refused, seen } = read;
   const tally = new Tally(read, zone);
   const raw = seen?.raw ?? 0;
-  await output.write(`${fitText(file, WIDTH)}\n`);
+  await output.write(`${fitPath(file, WIDTH)}\n`);
   if (refused) await output.write(labelled("REFUSED", refused.text + (raw > 0 ? " Before that it says:" : "")));
   if (!refused || raw > 0) await output.write(labelled("Entries", tally.entriesInWords(raw, zone)));
   if (seen?.calendarName) await output.write(labelled("Calendar", seen.calendarName));

@@ -3,6 +3,7 @@
  * memory: `npm run bench:big`, which runs it with 96 MB of heap. It prints the peak of the process and asserts nothing but
  * that every entry is accounted for.
  */
+import { getHeapStatistics } from "node:v8";
 import { DiaryIndexer } from "../../src/diary/indexDiary.ts";
 import type { IndexedDiary } from "../../src/diary/types.ts";
 import { compileDesk } from "../../src/salon/desk.ts";
@@ -85,6 +86,7 @@ const moved = read({ ...tenYears, moved: Math.floor((ENTRIES * 3_010) / 3_650) }
 note("one entry moved", began);
 const news = moved.blocks.filter(({ isNew }) => isNew).length;
 if (news !== 1) throw new Error(`${news} blocks were read anew, not 1`);
+const { heap_size_limit: limit } = getHeapStatistics();
 console.log(
-  `${(bytes / 1e6).toFixed(1)} MB; peak of the process ${(process.resourceUsage().maxRSS / 1000).toFixed(0)} MB`,
+  `${(bytes / 1e6).toFixed(1)} MB; heap at most ${(heapPeak / 1e6).toFixed(0)} MB as noted, of ${(limit / 1e6).toFixed(0)} MB allowed; peak of the process ${(process.resourceUsage().maxRSS / 1000).toFixed(0)} MB`,
 );

@@ -19,6 +19,11 @@ const COUNT = Number(args.find((arg, at) => /^\d+$/.test(arg) && !args[at - 1]?.
 const SEED = Number(valueOf("--seed") ?? 1);
 const FOLDER = valueOf("--folder") ?? OTHERS;
 const COMPARED = Math.min(COUNT, Number(valueOf("--compare") ?? 500));
+for (const [name, number] of Object.entries({ COUNT, "--seed": SEED, "--compare": COMPARED })) {
+  if (Number.isSafeInteger(number) && number >= 1) continue;
+  console.error(`${name} must be a whole number from 1; write it as in 2000 --seed 7 --compare 500.`);
+  process.exit(2);
+}
 /** Far behind UTC by an odd half hour, and as far ahead as clocks go. */
 const HOST_ZONES = ["America/St_Johns", "Pacific/Auckland"];
 const SILENT_MS = 15_000;
@@ -131,6 +136,7 @@ const supervise = async (): Promise<void> => {
   const reasons = [...skipped].sort(([, one], [, other]) => other - one);
   console.log("skipped:", reasons.map(([reason, count]) => `${reason} ${count}`).join(", "));
   console.log("slowest:", slowest.map(([took, seed]) => `${Math.round(took)} ms (seed ${seed})`).join(", "));
+  console.log(`made of ${sourcesIn(FOLDER).length} files, those in ${FOLDER} among them where it is there`);
   console.log(faults.length === 0 ? "no fault" : `${faults.length} FAULTS`);
   process.exitCode = faults.length > 0 ? 1 : 0;
 };

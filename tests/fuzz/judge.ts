@@ -11,6 +11,7 @@ import type { Zone } from "../../src/time/zone.ts";
 import { goesAstray } from "./againLaw.ts";
 import { breaksIn } from "./blockLaws.ts";
 import { builtInsAreWhole } from "./builtIns.ts";
+import { countBegins } from "./countBegins.ts";
 import type { Dice } from "./Dice.ts";
 
 export interface Judged {
@@ -124,6 +125,9 @@ export const judge = (
       if (JSON.stringify(stored) !== JSON.stringify(reading)) return judged("a stored block reads otherwise");
     }
   }
+  const { least, most } = countBegins(octets);
+  if (!("refusal" in whole) && (whole.raw < least || whole.raw > most))
+    return judged(`${whole.raw} VEVENTs were counted where ${least} to ${most} begin`);
   if (accounted !== (seen?.raw ?? 0)) return judged(`${accounted} VEVENTs accounted for of ${seen?.raw}`);
   if (new Set(blocks.map(({ uid }) => uid)).size !== blocks.length) return judged("two blocks of one UID");
   if (new Set(entries.map(({ key, uid }) => `${uid}\n${key}`)).size !== entries.length)

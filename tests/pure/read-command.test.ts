@@ -26,6 +26,7 @@ const entryShape = z.intersection(
     doubt: name.nullable(),
     text: name.nullable(),
     repeats: z.boolean(),
+    cancelled: z.boolean(),
     written: z.string(),
     tzid: z.string().nullable(),
     zone: name.nullable(),
@@ -115,6 +116,32 @@ describe("the JSON of a calendar", () => {
       ["suki", "2027-07-01T21:00:00Z", null, null],
       ["odile", null, null, "zone-unknown"],
     ]);
+  });
+
+  it("names a change by the original start, in UTC or as a date", async () => {
+    const change = (id: string, start: string, uid: string) =>
+      event(`UID:${uid}`, `RECURRENCE-ID${id}`, `DTSTART${start}`);
+    const { entries } = await jsonOf(
+      diary(
+        ...change(";TZID=Europe/London:20260707T100000", ";TZID=Europe/London:20260708T140000", "a"),
+        ...change(";VALUE=DATE:20261225", ";VALUE=DATE:20261226", "b"),
+        ...change(":20260707T100000", ":20260708T140000Z", "c"),
+      ),
+      { zone: "Europe/London" },
+    );
+    const original = ["2026-07-07T09:00:00Z", "2026-12-25", "2026-07-07T09:00:00Z"];
+    expect(entries.map(({ recurrenceId }) => recurrenceId)).toEqual(original);
+  });
+
+  it("says of a cancelled entry that it is", async () => {
+    const text = diary(
+      ...event("UID:c", "STATUS:Cancelled", "DTSTART:20261211T103000Z", "SUMMARY:Roots - Odile"),
+      ...MARA,
+    );
+    expect((await jsonOf(text)).entries.map(({ cancelled }) => cancelled)).toEqual([true, false]);
+    const { text: table } = await written(text, "table");
+    expect(table).toContain("10:30    (cancelled) Roots - Odile");
+    expect(table).toMatch(/; 1\s+cancelled/);
   });
 
   it("reads times without a zone in UTC where none is given, whatever the host's", async () => {
