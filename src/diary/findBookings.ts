@@ -97,7 +97,8 @@ const joinBackToBack = (bookings: readonly FoundBooking[], zone: Zone): readonly
     const at = person === undefined ? undefined : latestOf.get(person.id);
     const before = at === undefined ? undefined : joined[at];
     if (before && at !== undefined && isBackToBack(before, booking, zone)) {
-      joined[at] = { ...before, end: laterEnd(before, booking) };
+      const parts = [...(before.parts ?? []), booking.key];
+      joined[at] = { ...before, end: laterEnd(before, booking), parts };
       continue;
     }
     const id = person?.id ?? `person ${joined.length}`;

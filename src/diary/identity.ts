@@ -62,19 +62,20 @@ export const NO_HINTS: MatchHints = { stillStands: () => false, isRecorded: () =
 /**
  * Matches one reading of `diary` with every booking known of the salon.
  * @param known every booking of the salon, cancelled and past ones included
- * @param found what this reading found inside the horizon
+ * @param read what this reading found inside the horizon
  */
 export const matchBookings = (
   diary: string,
   known: readonly KnownBooking[],
-  found: readonly OwnedBooking[],
+  read: readonly OwnedBooking[],
   now: Instant,
   horizon: Horizon,
   hints: MatchHints = NO_HINTS,
 ): Matches => {
   const local = known.filter((each) => each.diary === diary);
   const here = byKey(local);
-  const numbered = numberedNames(local, found);
+  const numbered = numberedNames(local, read);
+  const found = asKnownParts(read, known, here, numbered, hints);
   const open = new Unmatched();
   const carried = new Set<KnownBooking>();
   for (const owned of found) {
@@ -135,6 +136,33 @@ const numberedNames = (local: readonly KnownBooking[], found: readonly OwnedBook
   for (const { key } of local) if (isNumbered(key)) names.add(entryName(key));
   for (const { found: entry } of found) if (isNumbered(entry.key)) names.add(entryName(entry.key));
   return names;
+};
+
+/**
+ * A visit of several entries goes on as the one of them that is known: as the one of which something was told, else as the
+ * first. An appointment set before it, or drawn up to it, does not begin it anew.
+ */
+const asKnownParts = (
+  read: readonly OwnedBooking[],
+  known: readonly KnownBooking[],
+  here: ReadonlyMap<string, KnownBooking>,
+  numbered: ReadonlySet<string>,
+  { isRecorded }: MatchHints,
+): readonly OwnedBooking[] => {
+  if (read.every(({ found: { parts } }) => parts === undefined)) return read;
+  const everywhere = new Set(known.map(({ client, key }) => `${client}\n${key}`));
+  return read.map((owned) => {
+    const { client, found } = owned;
+    if (found.parts === undefined) return owned;
+    const keys = [found.key, ...found.parts].filter((key) => !numbered.has(entryName(key)));
+    const live = keys.flatMap((key) => {
+      const each = here.get(key);
+      return each !== undefined && isLive(each) && each.client === client ? [each] : [];
+    });
+    const meant = live.find(({ uid }) => isRecorded(uid)) ?? live[0];
+    const key = meant?.key ?? keys.find((each) => everywhere.has(`${client}\n${each}`)) ?? found.key;
+    return key === found.key ? owned : { ...owned, found: { ...found, key } };
+  });
 };
 
 const contentOf = ({ client, service, start }: KnownBooking): string => `${client}\n${start}\n${service}`;

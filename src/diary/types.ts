@@ -120,6 +120,8 @@ export type Sorted =
 export interface FoundBooking {
   /** The key of the first entry of it. */
   readonly key: string;
+  /** Keys of the entries that follow it back to back. */
+  readonly parts?: readonly string[];
   readonly uid: string;
   readonly recurrenceId: string | null;
   readonly diary: string;

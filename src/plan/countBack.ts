@@ -42,6 +42,8 @@ export interface CountBackInput {
   readonly undecidedAt?: Instant | null;
   /** Since when the diary's entry cannot be understood, so that this is the booking as it was read last; null: it can. */
   readonly unreadSince?: Instant | null;
+  /** Whether something was recorded of this booking under another name and does not count under the present one. */
+  readonly toldOfAnother?: boolean;
   readonly now: Instant;
 }
 
@@ -86,7 +88,18 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
     route,
     standing,
     why: planWhy(
-      { found: whole, choice, standing, steps, stop, missing, alarm, unreadSince: input.unreadSince ?? null, now },
+      {
+        found: whole,
+        choice,
+        standing,
+        steps,
+        stop,
+        missing,
+        alarm,
+        unreadSince: input.unreadSince ?? null,
+        toldOfAnother: input.toldOfAnother ?? false,
+        now,
+      },
       rules,
     ),
     steps,

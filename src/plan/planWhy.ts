@@ -20,6 +20,7 @@ export interface Judgement {
   readonly missing: readonly Missing[];
   readonly alarm: Plan["alarm"];
   readonly unreadSince: Instant | null;
+  readonly toldOfAnother: boolean;
   readonly now: Instant;
 }
 
@@ -30,6 +31,7 @@ export const planWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
   return [
     standingWhy,
     unreadWhy,
+    toldOfAnotherWhy,
     undecidedWhy,
     newTestWhy,
     routeWhys,
@@ -194,6 +196,13 @@ const unreadWhy = ({ found, standing, unreadSince }: Judgement, rules: Rules): r
   const since = inWords(wholeMinute(unreadSince), found.booking.start, rules);
   const text = `The diary's entry of this appointment cannot be understood any more (since ${since}): its time is the one that was read last, and may be wrong. Mend the entry in the diary.`;
   return [{ code: "entry-unread", text }];
+};
+
+/** A result does not move to another name; that it stays behind must be said. */
+const toldOfAnotherWhy = ({ standing, toldOfAnother }: Judgement): readonly Why[] => {
+  if (standing === "past" || !toldOfAnother) return [];
+  const text = `The diary had this appointment under another name or address, and what was recorded then does not count for this client. If she is the same person, a test may be on her skin: record it again for this appointment, with the times it had.`;
+  return [{ code: "told-of-another", text }];
 };
 
 /** Answers that nobody at the salon has decided on. */

@@ -114,7 +114,7 @@ const refuseAnswer = (found: TimedEntry, given: GivenAnswer, keeper: Keeper): re
         at: "client",
         value: null,
         limit: "the client of this entry",
-        reason: "the entry names nobody whose skin test could be counted back to",
+        reason: "its title does not say for certain whose appointment it is",
         remedy: 'write one such as {"name": "Ann Brill"}',
       }),
     );

@@ -14,7 +14,7 @@ export interface Applied {
   /** Bookings of this diary that lay ahead before the reading. */
   readonly ahead: number;
   readonly added: number;
-  /** How many of those ahead it no longer holds, and which of those it does not call cancelled either. */
+  /** How many of those ahead it no longer holds; which of those neither it calls cancelled nor another visit has taken up. */
   readonly vanished: number;
   readonly lost: readonly string[];
   /** Those ahead whose entry still stands and can no longer be understood: they keep the time that was read last. */
@@ -52,7 +52,8 @@ export const applyBookings = (
   const people = new PeopleIndex(work.clients.values());
   const carried = new Map(known.filter((each) => each.diary === diary).map((each) => [each.key, each.client]));
   const found = bookings.map((booking): OwnedBooking => {
-    return { found: booking, client: clientFor(work, people, booking.client, carried.get(booking.key)) };
+    const before = keysOf(booking).find((key) => carried.has(key)) ?? booking.key;
+    return { found: booking, client: clientFor(work, people, booking.client, carried.get(before)) };
   });
   const matches = matchBookings(diary, known, found, work.at, horizon, hintsOf(work, entries));
   for (const { uid, owned } of matches.kept) take(work, work.bookings.get(uid) as Booking, owned);
@@ -60,10 +61,11 @@ export const applyBookings = (
     take(work, { uid, firstSeen: work.at, cancelledAt: null, next: null }, owned);
   }
   for (const { uid, copy } of matches.elsewhere) changeChairs(work, uid, copy);
+  const standing = new Set(bookings.flatMap(keysOf));
   const lost: string[] = [];
   for (const uid of matches.vanished) {
     const booking = work.bookings.get(uid) as Booking;
-    if (!entries.cancelled.has(booking.key)) lost.push(uid);
+    if (!entries.cancelled.has(booking.key) && !standing.has(booking.key)) lost.push(uid);
     cancel(work, booking);
   }
   applyTests(work, diary, tests, entries.unclear, horizon);
@@ -84,6 +86,9 @@ export const applyBookings = (
     unclear: unclearBookings(matches, work),
   };
 };
+
+/** Keys of all entries of a booking. */
+const keysOf = ({ key, parts = [] }: FoundBooking): readonly string[] => [key, ...parts];
 
 /** Takes a diary's bookings ahead away, as a reading without any would; one that another diary has too goes on there. */
 export const withdrawBookings = (work: Work, diary: string): void => {

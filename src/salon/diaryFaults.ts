@@ -4,10 +4,16 @@ import type { FileRefusal } from "../diary/types.ts";
 import type { Why } from "../plan/types.ts";
 import type { FetchFault } from "./fetchDiary.ts";
 
+/** A pushed diary that broke off on its way. */
+export interface PushFault {
+  readonly code: "push-broken-off";
+}
+
 export type DiaryFault =
   | FileRefusal
   | FetchFault
   | Suspicion
+  | PushFault
   | { readonly code: "hides-names" }
   | { readonly code: "uids-renewed" }
   | { readonly code: "overtaken" };
@@ -52,15 +58,17 @@ const suspicionOf = (code: SuspicionCode, { before, left, moved }: Suspicion): s
 const textOf = (fault: DiaryFault): string => {
   switch (fault.code) {
     case "diary-not-calendar":
-      return `What came is not a calendar. Check that it is the iCalendar feed itself, at an address that needs no signing in.`;
+      return "What came is not a calendar. Check that it is the iCalendar feed or file itself; an address must need no signing in.";
     case "diary-cut-off":
-      return `The calendar was cut off before END:${fault.open}. The last good reading stays; it will be tried again.`;
+      return `The calendar was cut off before END:${fault.open}. The last good reading stays. One that is pulled will be tried again; send a pushed one again.`;
     case "diary-too-large":
       return `The calendar has ${fault.bytes} bytes or more; at most ${fault.max} are read. Export a shorter span of time.`;
     case "address-refused":
-      return `The diary's address ${addressWords[fault.fault]}, so it is not asked. Give the public address of the feed.`;
+      return `The diary's address ${fault.sentOn ? "sends on to one that " : ""}${addressWords[fault.fault]}, so ${fault.sentOn ? "that one" : "it"} is not asked. Give the public address of the feed.`;
     case "no-answer":
       return "The diary's address did not answer in full. The last good reading stays; it will be tried again.";
+    case "push-broken-off":
+      return "What was sent broke off on its way. The last good reading stays; send it again.";
     case "answered-badly":
       return `The diary's address answered with status ${fault.status}. ${adviceOn(fault)}`;
     case "too-many-redirects":

@@ -15,7 +15,8 @@ export interface Validators {
 }
 
 export type FetchFault =
-  | { readonly code: "address-refused"; readonly fault: AddressFault }
+  /** `sentOn`: not the address itself, but where it sends on to. */
+  | { readonly code: "address-refused"; readonly fault: AddressFault; readonly sentOn: boolean }
   | { readonly code: "no-answer" }
   | { readonly code: "answered-badly"; readonly status: number; readonly retryAfterSeconds: number | null }
   | { readonly code: "too-many-redirects"; readonly max: number };
@@ -69,10 +70,10 @@ export const fetchDiary = async (
   let next = address;
   for (let hop = 0; hop <= DIARY_FETCH_REDIRECTS; hop++) {
     const url = diaryAddress(next, allowLocal);
-    if (typeof url === "string") return fault({ code: "address-refused", fault: url });
+    if (typeof url === "string") return fault({ code: "address-refused", fault: url, sentOn: hop > 0 });
     if (hop === 0 && (url.username || url.password)) {
       const basic = basicOf(url);
-      if (!basic) return fault({ code: "address-refused", fault: "not-an-address" });
+      if (!basic) return fault({ code: "address-refused", fault: "not-an-address", sentOn: false });
       headers.set("authorization", basic);
     }
     url.username = "";
@@ -102,7 +103,7 @@ export const fetchDiary = async (
       return fault({ code: "answered-badly", status: answer.status, retryAfterSeconds: seconds });
     }
     const target = URL.parse(location, url);
-    if (!target) return fault({ code: "address-refused", fault: "not-an-address" });
+    if (!target) return fault({ code: "address-refused", fault: "not-an-address", sentOn: true });
     if (target.origin !== url.origin) headers.delete("authorization");
     next = target.href;
   }

@@ -11,6 +11,7 @@ import { compileDesk, printOf, type SalonDesk } from "./desk.ts";
 import { emptyState } from "./emptyState.ts";
 import { newDiary } from "./newDiary.ts";
 import { refuseAddresses } from "./refuseAddresses.ts";
+import { refuseTemplates } from "./refuseTemplates.ts";
 import { renderFeed } from "./renderFeed.ts";
 import { change, nextBoundary, settle, type Work } from "./settle.ts";
 import { type RenderedFeed, Store } from "./store.ts";
@@ -119,8 +120,12 @@ export class Keeper {
   /** The desk of settings that somebody gives now, or what is wrong with them. */
   async compile(settings: Settings, year: number): ReturnType<typeof compileDesk> {
     const made = await this.#compile(settings, year);
-    const addresses = refuseAddresses(settings, this.#desk?.rules.settings, this.surroundings.allowLocal);
-    const refusals = made.ok ? [...addresses, ...refuseRegion(made.desk.rules.holidays)] : [];
+    const stored = this.#desk?.rules.settings;
+    const unread = [
+      ...refuseTemplates(settings, stored),
+      ...refuseAddresses(settings, stored, this.surroundings.allowLocal),
+    ];
+    const refusals = made.ok ? [...unread, ...refuseRegion(made.desk.rules.holidays)] : [];
     return refusals.length > 0 ? { ok: false, refusals } : made;
   }
 

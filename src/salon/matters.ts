@@ -13,6 +13,8 @@ export interface Matters {
   readonly appointments: ReadonlyMap<string, readonly TestAppointment[]>;
   /** When answers for a booking last left the decision to a person, by booking. */
   readonly undecided: ReadonlyMap<string, Instant>;
+  /** Bookings of which something was recorded under another name that nobody has recorded again under the present one. */
+  readonly toldOfAnother: ReadonlySet<string>;
 }
 
 const byStart = (one: Booking, other: Booking): number => one.start - other.start || (one.uid < other.uid ? -1 : 1);
@@ -43,6 +45,21 @@ const undecidedByBooking = (state: Pick<State, "bookings" | "facts" | "screening
   return found;
 };
 
+/** Kinds that tell of something done for one booking. */
+const DONE: ReadonlySet<Fact["kind"]> = new Set(["screened", "posted", "arrived", "applied", "removed", "read"]);
+
+const tellingOf = ({ booking, kind }: Fact): string => `${kind}\n${booking}`;
+
+const toldOfAnother = ({ bookings, facts }: Pick<State, "bookings" | "facts">): ReadonlySet<string> => {
+  const all = [...facts.values()];
+  const corrected = new Set(all.map(({ corrects }) => corrects));
+  const done = all.filter(({ id, kind }) => DONE.has(kind) && !corrected.has(id));
+  const isOfPresent = ({ booking, client }: Fact): boolean => bookings.get(booking ?? "")?.client === client;
+  const toldAgain = new Set(done.filter(isOfPresent).map(tellingOf));
+  const left = done.filter((fact) => fact.client !== null && !isOfPresent(fact) && !toldAgain.has(tellingOf(fact)));
+  return new Set(left.flatMap(({ booking }) => booking ?? []));
+};
+
 /**
  * What is known of each client who has a booking.
  * @param only clients to look at; undefined: all
@@ -54,11 +71,12 @@ export const mattersByClient = (
   const factsOf = factsByClient(state.facts, state.bookings);
   const appointments = appointmentsByBooking(state);
   const undecided = undecidedByBooking(state);
+  const told = toldOfAnother(state);
   const matters = new Map<string, Matters>();
   const wanted = [...state.bookings.values()].filter(({ client }) => only === undefined || only.has(client));
   for (const [client, group] of Map.groupBy(wanted, (booking) => booking.client)) {
     const bookings = group.toSorted(byStart);
-    matters.set(client, { bookings, facts: factsOf.get(client) ?? [], appointments, undecided });
+    matters.set(client, { bookings, facts: factsOf.get(client) ?? [], appointments, undecided, toldOfAnother: told });
   }
   return matters;
 };

@@ -19,6 +19,7 @@ export const planClient = (client: Client, matters: Matters, now: Instant, rules
         ahead: [...ahead],
         appointments: matters.appointments.get(uid) ?? [],
         unreadSince,
+        toldOfAnother: matters.toldOfAnother.has(uid),
         undecidedAt: matters.undecided.get(uid) ?? null,
         now,
       },

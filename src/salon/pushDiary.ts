@@ -28,7 +28,7 @@ export const pushDiary = async (
   const wasKnown = known !== undefined;
   const early = beforeIt(keeper, order, name, { wasKnown, begun, place }, read);
   if (early) return early;
-  if (!indexed) return succeed(refuseReading(keeper, name, begun, { code: "no-answer" }, read));
+  if (!indexed) return succeed(refuseReading(keeper, name, begun, { code: "push-broken-off" }, read));
   if ("refusal" in indexed) return succeed(refuseReading(keeper, name, begun, indexed.refusal, read));
   if (!wasKnown) {
     const added = await changeSettings(keeper, wake, () => addDiary(keeper, name));

@@ -8,7 +8,7 @@ import { DiaryIndexer, type Indexed } from "../diary/indexDiary.ts";
 import { type Suspicion, suspect } from "../diary/suspicion.ts";
 import type { FileRefusal, Horizon, IndexedDiary } from "../diary/types.ts";
 import { type Applied, applyBookings } from "./applyBookings.ts";
-import { diaryWhy } from "./diaryFaults.ts";
+import { diaryWhy, type PushFault } from "./diaryFaults.ts";
 import { countsOf, NOTHING_FOUND, overtakenReport, reportOf, reportsOf, unmoved } from "./diaryReports.ts";
 import type { FetchFault, Validators } from "./fetchDiary.ts";
 import { holdReading, isSeenAgain, marksOf } from "./holding.ts";
@@ -55,7 +55,7 @@ export const refuseReading = (
   keeper: Keeper,
   name: string,
   number: number | null,
-  fault: FileRefusal | FetchFault,
+  fault: FileRefusal | FetchFault | PushFault,
   at: Instant,
 ): DiaryReport => {
   const known = keeper.state.diaries.get(name);

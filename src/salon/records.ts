@@ -1,6 +1,7 @@
 /** Takes a record into a salon: checked against what is known, appended, and never changed afterwards. */
 import { checkFact } from "../plan/factCheck.ts";
 import { targetOf, withoutCorrected } from "../plan/ledger.ts";
+import { refusal } from "../plan/refusal.ts";
 import type { Fact } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { factsByClient } from "./factsByClient.ts";
@@ -22,6 +23,15 @@ const OF_A_BOOKING: ReadonlySet<Fact["kind"]> = new Set([
   "route",
 ]);
 
+const OF_NOBODY = refusal({
+  code: "record-of-nobody",
+  at: "client",
+  value: null,
+  limit: "given, or booking",
+  reason: "a record is of one person",
+  remedy: "write the client's id, or the uid of a booking of hers",
+});
+
 /** The client's next booking, or her last where none is ahead: a reaction may show after the colour. */
 const usualBooking = (keeper: Keeper, client: string, at: Instant): string | undefined => {
   const mine = [...keeper.state.bookings.values()].filter(
@@ -42,11 +52,12 @@ export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcom
   const booking = draft.booking === null ? undefined : keeper.state.bookings.get(draft.booking);
   if (draft.booking !== null && !booking) return fail({ code: "no-such-booking" });
   const client = draft.client ?? booking?.client ?? null;
-  if (client !== null && draft.booking === null && OF_A_BOOKING.has(draft.kind)) {
+  if (client === null) return fail({ code: "record-refused", refusals: [OF_NOBODY] });
+  if (draft.booking === null && OF_A_BOOKING.has(draft.kind)) {
     const usual = usualBooking(keeper, client, at);
     if (usual) return addRecord(keeper, { ...draft, client, booking: usual }, at);
   }
-  if (client === null || !keeper.state.clients.has(client)) return fail({ code: "no-such-client" });
+  if (!keeper.state.clients.has(client)) return fail({ code: "no-such-client" });
   if (booking && booking.client !== client) return fail({ code: "no-such-booking" });
   const told: Fact = { ...draft, client, id: `r${keeper.state.nextFact}`, recorded: at };
   const known = factsByClient(keeper.state.facts, keeper.state.bookings).get(client) ?? [];

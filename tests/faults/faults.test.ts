@@ -4,8 +4,9 @@
  * one good poll all is as before. FAULTS_ALARM=1 also waits for the alarm of the real clock (up to 70 minutes); tests/service/
  * has the alarm under a clock of its own. FAULTS_EVERY=100 cuts the diary at every 100th octet instead of every 1,000th.
  */
+import { connect } from "node:net";
 import { gzipSync } from "node:zlib";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { afterAll, beforeAll, expect, test, vi } from "vitest";
 import { dropFolder, newFolder, type Started, startService } from "../browser/localService.ts";
 import { type FaultScript, quickFaults, slowFaults, truncations } from "./scripts.ts";
 import { CALENDAR, diaryOfSixtyKilobytes, startUpstream, type Upstream, well, wellTagged } from "./upstream.ts";
@@ -252,3 +253,37 @@ test.runIf(process.env["FAULTS_ALARM"])(
   },
   4_200_000,
 );
+
+test("a push whose line goes dead leaves the last good reading, and its report asks to send it again", async () => {
+  const bearer = (key: string) => ({ authorization: `Bearer ${key}` });
+  const made = await fetch(`${origin}/api/salons`, {
+    method: "POST",
+    headers: { ...bearer("operator-of-a-test"), "content-type": "application/json" },
+    body: JSON.stringify({
+      name: "Quillfen Colour Room",
+      zone: "Europe/London",
+      tests: [{ route: "in-salon", protocol: "salon-48h" }],
+    }),
+  });
+  const { key } = await made.json<{ key: string }>();
+  const path = "/api/salon/diaries/main";
+  const headers = { ...bearer(key), "content-type": "text/calendar" };
+  expect((await fetch(`${origin}${path}`, { method: "PUT", headers, body: DIARY })).status).toBe(200);
+  const startsOf = async () => (await fetch(`${origin}/api/salon/plans`, { headers: bearer(key) })).text();
+  const before = await startsOf();
+
+  const socket = connect(PORT, "localhost");
+  const head = Object.entries({ ...headers, host: "localhost", "content-length": DIARY.length });
+  socket.write(`PUT ${path} HTTP/1.1\r\n${head.map(([name, value]) => `${name}: ${value}\r\n`).join("")}\r\n`);
+  socket.write(DIARY.slice(0, 20_000), () => setTimeout(() => socket.destroy(), 300));
+  await vi.waitFor(
+    async () => {
+      const seen = await fetch(`${origin}/api/salon/diaries`, { headers: bearer(key) });
+      const { diaries } = await seen.json<{ diaries: readonly Report[] }>();
+      expect([diaries[0]?.status, diaries[0]?.reason?.code]).toEqual(["refused", "push-broken-off"]);
+    },
+    { timeout: 10_000, interval: 200 },
+  );
+  const withoutNow = (text: string): string => text.replaceAll(/"asOf":"[^"]*"/g, "");
+  expect(withoutNow(await startsOf())).toBe(withoutNow(before));
+});

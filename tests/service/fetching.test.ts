@@ -134,7 +134,9 @@ test.each([
   for (const hop of [1, 5]) {
     const salon = await pulled();
     const asked = upstream((_asked, number) => redirect(number < hop ? `/hop-${number}` : location));
-    expect((await refresh(salon)).reason?.code).toBe("address-refused");
+    const { reason } = await refresh(salon);
+    expect(reason?.code).toBe("address-refused");
+    expect(reason?.text).toMatch(/^The diary's address sends on to one that /);
     expect(asked).toHaveLength(hop);
     vi.restoreAllMocks();
   }

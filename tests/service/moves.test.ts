@@ -256,3 +256,45 @@ test("a visit that gets another service in front, or loses its first one, stays 
   await pushed(salon, [tint, wren]);
   expect(await standing(salon)).toEqual(["b1 12-11T10:30 main", "b2 12-18T10:30 main"]);
 });
+
+test("a visit keeps its identity and its records when an appointment is set before it while the next one is booked", async () => {
+  const salon = await createSalon();
+  const balayage: EntryText = { uid: "b1", start: at("11"), ...MARA, summary: "Balayage" };
+  await pushed(salon, [balayage, wren]);
+  await record(salon.key, { booking: "b1", kind: "applied", route: "in-salon", at: "2026-12-01T08:00:00Z" });
+  const root: EntryText = { uid: "b0", start: at("11", "100000"), ...MARA };
+  const report = await pushed(salon, [root, balayage, { uid: "b9", start: at("30"), ...MARA }, wren]);
+  expect(report.counts).toMatchObject({ added: 1, vanished: 0, lost: 0, unclear: 0 });
+  expect(await standing(salon)).toEqual(["b1 12-11T10:00 main", "b2 12-18T10:30 main", "b9 12-30T10:30 main"]);
+  const [plan] = await plansOf(salon.key);
+  expect(plan?.steps.find(({ kind }) => kind === "application")?.state).toBe("done");
+});
+
+test("two visits drawn together go on as the one of which something was told, and nothing is lost", async () => {
+  const salon = await createSalon();
+  const balayage: EntryText = { uid: "b1", start: at("11", "140000"), ...MARA, summary: "Balayage" };
+  await pushed(salon, [{ uid: "b0", start: at("11", "090000"), ...MARA }, balayage, wren]);
+  await record(salon.key, { booking: "b1", kind: "applied", route: "in-salon", at: "2026-12-01T08:00:00Z" });
+  for (const summary of ["Root tint", "Root tint, grey"]) {
+    const report = await pushed(salon, [{ uid: "b0", start: at("11", "133000"), ...MARA, summary }, balayage, wren]);
+    expect(report.counts).toMatchObject({ added: 0, lost: 0 });
+    expect(await standing(salon)).toEqual(["b1 12-11T13:30 main", "b2 12-18T10:30 main"]);
+  }
+  const plan = (await plansOf(salon.key)).find(({ booking }) => booking.uid === "b1");
+  expect(plan?.steps.find(({ kind }) => kind === "application")?.state).toBe("done");
+});
+
+test("a visit known by its second entry stays one when all of it changes chairs, and when it is parted again", async () => {
+  const salon = await createSalon();
+  const balayage: EntryText = { uid: "b1", start: at("11"), ...MARA, summary: "Balayage" };
+  const root: EntryText = { uid: "b0", start: at("11", "100000"), ...MARA };
+  const other: EntryText = { ...wren, uid: "b3" };
+  await pushed(salon, [balayage, wren]);
+  await pushed(salon, [other], "second");
+  await pushed(salon, [root, balayage, wren]);
+  await pushed(salon, [root, balayage, other], "second");
+  await pushed(salon, [wren]);
+  expect(await standing(salon)).toContain("b1 12-11T10:00 second");
+  await pushed(salon, [{ ...root, start: at("21") }, balayage, other], "second");
+  expect(await standing(salon)).toContain("b1 12-11T10:30 second");
+});

@@ -108,3 +108,19 @@ test("two diaries taken away at once are both gone", async () => {
   const { diaries } = await (await ask(key, "GET", "/api/salon")).json<{ diaries: { name: string }[] }>();
   expect(diaries.map(({ name }) => name)).toEqual(["main", "three"]);
 });
+
+test("a name that is corrected while a test is on leaves no record behind without a word, until it is recorded again", async () => {
+  const { key } = await createSalon();
+  const codes = async () => (await plansOf(key))[0]?.why.map(({ code }) => code);
+  const applied = { booking: "b1", kind: "applied", route: "in-salon", at: "2026-12-01T07:00:00Z" };
+  await push(key, named("Root tint - Mara Quilfeather", "mara@example.com"));
+  await record(key, applied);
+  expect(await codes()).not.toContain("told-of-another");
+  await push(key, named("Root tint - Mara Quillfeather", "mara@example.com"));
+  expect(await codes()).toContain("told-of-another");
+  const told = (await plansOf(key))[0]?.why.find(({ code }) => code === "told-of-another")?.text;
+  expect(told).toContain("does not count for this client");
+  expect((await record(key, applied)).status).toBe(201);
+  expect(await codes()).not.toContain("told-of-another");
+  expect((await plansOf(key))[0]?.steps.find(({ kind }) => kind === "application")?.state).toBe("done");
+});

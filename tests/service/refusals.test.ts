@@ -5,7 +5,7 @@
 import { reset } from "cloudflare:test";
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { FIELDS, withField, WRITTEN } from "./badSettings.ts";
-import { ask, MINIMAL, OPERATOR, send, setClock } from "./client.ts";
+import { ask, createSalon, MINIMAL, OPERATOR, record, send, setClock } from "./client.ts";
 
 beforeEach(() => setClock("2026-12-01T09:00:00Z"));
 afterEach(async () => {
@@ -219,4 +219,13 @@ test("a rule of the salon's own without a source says so in the plan (counting.m
     const application = steps.find(({ kind }) => kind === "application");
     expect(application?.rule.source).toBe("the salon's own rule, no source given");
   }
+});
+
+test("a record that names neither client nor booking is refused for that", async () => {
+  const { key } = await createSalon();
+  const answer = await record(key, { kind: "applied" });
+  expect(answer.status).toBe(422);
+  const { errors } = await answer.json<{ errors: Told[] }>();
+  expect(errors.map(({ at }) => at)).toEqual(["client"]);
+  for (const error of errors) holdToWords(error);
 });
