@@ -2,6 +2,7 @@
 import { DIARY_ENTRIES_MAX, REPORT_LIST_MAX, REPORT_TEXT_MAX } from "../bounds.ts";
 import { findBookings, type FoundTest, type SortedEntry } from "../diary/findBookings.ts";
 import type { Block, Entry, FoundBooking, Skipped } from "../diary/types.ts";
+import { hashText } from "../diary/hashText.ts";
 import { clip } from "../feed/clip.ts";
 import { type Day, formatDay, formatInstant } from "../time/instant.ts";
 import { type BlockRead, readAll, type ReadingBy, type StoredBlock } from "./blockReads.ts";
@@ -44,18 +45,25 @@ export const leftOutSkipped = ({ uid }: Pick<Block, "uid">): Skipped => ({
 
 /**
  * The entries of all blocks, each under a key of its own: a UID may be written as the name that another block's occurrence or
- * second entry is given.
+ * second entry is given. Which of the two keeps the name hangs on the UIDs alone, not on what lies in sight.
  */
 const withOwnKeys = (stored: readonly StoredBlock[]): readonly SortedEntry[] => {
-  const taken = new Set<string>();
-  return stored.flatMap(({ read: { hash, entries } }) => {
-    // Entries of one block have different keys; two blocks can only meet in a name with such a mark in it.
-    if (!entries.some(({ entry: { key } }) => /[#/]/.test(key))) return entries;
-    return entries.map(({ entry, sorted }) => {
-      const key = taken.has(entry.key) ? `${entry.key}~${hash.slice(0, 8)}` : entry.key;
-      taken.add(key);
-      return key === entry.key ? { entry, sorted } : { entry: { ...entry, key }, sorted };
-    });
+  // Entries of one block have different keys; two blocks can only meet in a name with such a mark in it.
+  const marked = stored.filter(({ read: { entries } }) => entries.some(({ entry: { key } }) => /[#/]/.test(key)));
+  const owner = new Map<string, string>();
+  for (const { read } of marked) {
+    for (const { entry } of read.entries) {
+      const other = owner.get(entry.key);
+      if (other === undefined || read.uid < other) owner.set(entry.key, read.uid);
+    }
+  }
+  return stored.flatMap(({ read: { uid, entries } }) => {
+    if (entries.every(({ entry: { key } }) => (owner.get(key) ?? uid) === uid)) return entries;
+    return entries.map(({ entry, sorted }) =>
+      owner.get(entry.key) === uid
+        ? { entry, sorted }
+        : { entry: { ...entry, key: `${entry.key}~${hashText(uid).slice(0, 8)}` }, sorted },
+    );
   });
 };
 
