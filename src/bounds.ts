@@ -37,8 +37,12 @@ export const ERRORS_MAX = 20;
  * take less than a tenth of a second. The second reader has as many of its own.
  */
 export const RECURRENCE_STEPS_MAX = 250_000;
-/** Steps that one period costs the second reader of a rule, which takes a tenth of a millisecond for it. */
+/**
+ * Steps that one period costs the second reader of a rule, which takes a tenth of a millisecond for it, and each time in it,
+ * which takes five thousandths.
+ */
 export const SECOND_READER_STEP_PRICE = 250;
+export const SECOND_READER_TIME_PRICE = 12;
 /** What one period of a rule may hold for the second reader, all lists multiplied: it builds all of it before it looks. */
 export const SECOND_READER_VALUES_MAX = 200;
 /** Dates of one series that readers disagree about and that are shown one by one; each row tells how many there are. */

@@ -9,6 +9,7 @@ import {
   OCCURRENCES_MAX,
   RECURRENCE_STEPS_MAX,
   SECOND_READER_STEP_PRICE,
+  SECOND_READER_TIME_PRICE,
   SECOND_READER_VALUES_MAX,
 } from "../bounds.ts";
 import { DAY_SECONDS, HOUR, type Seconds, type Wall } from "../time/instant.ts";
@@ -36,14 +37,24 @@ const PERIOD_SECONDS: Readonly<Record<Frequency, Seconds>> = {
   SECONDLY: 1,
 };
 
+/** How often a weekday without an ordinal comes in a period, or in each month that the rule names. */
+const weeksIn = ({ freq, by, byDay }: Rule): number => {
+  if (byDay.every(({ ordinal }) => ordinal !== 0) || by.has("BYWEEKNO")) return 1;
+  if (freq === "MONTHLY" || (freq === "YEARLY" && by.has("BYMONTH"))) return 5;
+  return freq === "YEARLY" ? 53 : 1;
+};
+
 /**
- * How many periods the engine would walk from the start to the end; infinite where one of them holds more than it may, all
- * lists multiplied, since it builds all of it.
+ * What the engine's walk from the start to the end costs; infinite where one period holds more than it may, all lists
+ * multiplied, since it builds all of it.
  */
-const periodsIn = (rule: Rule, start: Wall, end: Wall): number => {
+const priceOf = (rule: Rule, start: Wall, end: Wall): number => {
   const values = [...rule.by.values()].reduce((product, list) => product * list.length, Math.max(1, rule.byDay.length));
   if (values > SECOND_READER_VALUES_MAX) return Number.POSITIVE_INFINITY;
-  return Math.ceil((end - start) / (PERIOD_SECONDS[rule.freq] * rule.interval));
+  const periods = Math.ceil((end - start) / (PERIOD_SECONDS[rule.freq] * rule.interval));
+  // Where nothing is counted it leaps to the window, and builds no times on the way.
+  const times = rule.count === null ? 0 : values * weeksIn(rule);
+  return periods * (SECOND_READER_STEP_PRICE + SECOND_READER_TIME_PRICE * times);
 };
 
 const asUtc = (wall: Wall): Temporal.ZonedDateTime =>
@@ -63,7 +74,7 @@ export const expandAgain = (
 ): readonly Wall[] | undefined => {
   const end = Math.min(to, (until ?? to) + 1);
   if (end <= from || end <= start) return [];
-  const price = periodsIn(rule, start, end) * SECOND_READER_STEP_PRICE;
+  const price = priceOf(rule, start, end);
   if (price > steps.leftAgain) return undefined;
   steps.leftAgain -= price;
   const numbers = Object.fromEntries([...rule.by].map(([part, list]) => [OPTION_OF[part], [...list]]));

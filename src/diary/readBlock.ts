@@ -48,9 +48,10 @@ export const readBlock = (block: Block, zone: Zone, horizon: Horizon): BlockRead
     const start = certainStart(event, account);
     if (!start) continue;
     if (onlyFuture) {
-      // Without a series there are no later occurrences that it could change.
-      if (masters.length > 0) account.told(event);
-      else account.skip(event, repeats(event) ? "rule-not-supported" : "superseded");
+      // Without a series that can be read there are no later occurrences that it could change.
+      if (owner) account.told(event);
+      else if (repeats(event)) account.skip(event, "rule-not-supported");
+      else account.skip(event, masters.length > 0 ? "shift-not-followed" : "superseded");
       continue;
     }
     const original = owner ? originalOf(owner, id) : id;

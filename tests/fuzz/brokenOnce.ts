@@ -30,6 +30,14 @@ export const BROKEN_ONCE: ReadonlyMap<string, string> = new Map([
     ),
   ],
   [
+    "a change to all that follow, beside one of the same occurrence, and a series that breaks off before its start",
+    calendarText(
+      event("UID:a", "DTSTART:20270320T103000Z", "RECURRENCE-ID:20270320T103000Z") +
+        "BEGIN:VEVENT\r\nUID:a\r\n" +
+        event("UID:a", "DTSTART:20270321T140000Z", "RECURRENCE-ID;RANGE=THISANDFUTURE:20270320T103000Z"),
+    ),
+  ],
+  [
     "an occurrence that a series long past takes out, and a change to it that lies ahead",
     calendarText(
       event("UID:a", "DTSTART;VALUE=DATE:20240701", "RRULE:FREQ=WEEKLY;UNTIL=20240801", "EXDATE;VALUE=DATE:20240715") +
