@@ -230,7 +230,13 @@ export const settingsSchema = z.strictObject({
       holidays: z.boolean().default(true),
     })
     .prefault({}),
-  show: z.strictObject({ clients: z.enum(["initials", "names"]).default("initials") }).prefault({}),
+  show: z
+    .strictObject({
+      clients: z.enum(["initials", "names"]).default("initials"),
+      /** Of the SUMMARYs and the name of a client's feed; descriptions and pages are always plain. */
+      words: z.enum(["plain", "discreet"]).default("plain"),
+    })
+    .prefault({}),
   retention: z.strictObject({ evidence: period.default("P6Y"), rest: period.default("P2Y") }).prefault({}),
 });
 

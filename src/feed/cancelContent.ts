@@ -25,5 +25,7 @@ export const cancelContent = (content: EventContent): EventContent =>
         ...content,
         summary: clip(`${PREFIX}${withoutDone(content.summary)}`, SUMMARY_MAX),
         description: keepEmergencyWords(content.description),
+        alarms: [],
+        done: false,
         cancelled: true,
       };

@@ -4,6 +4,7 @@
  */
 import { SUMMARY_MAX } from "../bounds.ts";
 import type { Plan } from "../plan/types.ts";
+import { colourAlarms } from "./alarms.ts";
 import { cancelContent } from "./cancelContent.ts";
 import { clip } from "./clip.ts";
 import { colourDescription } from "./descriptions.ts";
@@ -26,7 +27,7 @@ export const clientEvents = (plan: Plan, context: FeedContext): readonly EventCo
 
 const colourEvent = (plan: Plan, context: FeedContext): EventContent => {
   const catalogue = catalogueOf(context.settings.language);
-  const { colour } = catalogue;
+  const colour = context.wording === "discreet" ? catalogue.discreet.colour : catalogue.colour;
   const words = isStopped(plan)
     ? colour.stop
     : needsNewTest(plan)
@@ -34,14 +35,18 @@ const colourEvent = (plan: Plan, context: FeedContext): EventContent => {
       : plan.standing === "no-time"
         ? colour.noTime
         : colour.todo;
+  const uid = context.uidOf(plan.booking.uid, "colour", null);
+  const time = colourTime(plan.booking);
   return {
-    uid: context.uidOf(plan.booking.uid, "colour", null),
+    uid,
     kind: "colour",
-    time: { allDay: false, ...colourTime(plan.booking) },
+    time: { allDay: false, ...time },
     summary: clip(fill(words, namesIn(plan, context, catalogue)), SUMMARY_MAX),
     description: colourDescription(plan, context),
     url: context.pageUrl,
     before: null,
+    alarms: colourAlarms(uid, plan, time.from, context),
+    done: false,
     cancelled: false,
   };
 };

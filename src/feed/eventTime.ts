@@ -4,10 +4,11 @@
  */
 import type { BookingFacts, Step } from "../plan/types.ts";
 import type { Settings } from "../settings.ts";
-import { HOUR, type Instant, MINUTE, midnight, type Seconds } from "../time/instant.ts";
+import { HOUR, type Instant, MINUTE, type Seconds } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
+import { wakingDay } from "./wakingHours.ts";
 
-interface Times {
+export interface Times {
   readonly from: Instant;
   readonly to: Instant;
 }
@@ -41,16 +42,10 @@ export const colourTime = ({ start, end }: BookingFacts): Times => ({
  * minutes of that day left, at or after the look opens; the opening itself where that moment would be past the due.
  */
 export const lookFrom = (step: Step, clientHours: string, zone: Zone): Instant => {
-  const hours = /^(\d{2}):(\d{2})-(\d{2}):(\d{2})$/.exec(clientHours);
-  if (!hours) return step.opens;
-  const [begin, end] = [secondsOf(hours[1], hours[2]), secondsOf(hours[3], hours[4])];
-  for (let day = zone.dayAt(step.opens); zone.startOfDay(day) <= step.due; day++) {
-    const last = zone.firstReading(midnight(day) + end) - SHORTEST;
-    const moment = Math.max(step.opens, zone.firstReading(midnight(day) + begin));
-    if (moment <= last) return moment <= step.due ? moment : step.opens;
+  for (let later = 0; ; later++) {
+    const { from, to } = wakingDay(clientHours, zone, step.opens, later);
+    const moment = Math.max(step.opens, from);
+    if (moment > step.due) return step.opens;
+    if (moment <= to - SHORTEST) return moment;
   }
-  return step.opens;
 };
-
-const secondsOf = (hour: string | undefined, minute: string | undefined): Seconds =>
-  Number(hour) * HOUR + Number(minute) * MINUTE;

@@ -10,9 +10,10 @@ const REFRESH_MINUTES = 60;
  * The calendar has no UID of its own, though RFC 7986 §5.3 has one: a subscriber that takes the first UID of a text for an
  * entry's (vdirsyncer 0.19) would keep one event of them all.
  */
-export const feedHead = (reader: "client" | "salon", { settings, pageUrl }: FeedContext): FeedHead => {
-  const { feed } = catalogueOf(settings.language);
-  const [name, about] = reader === "client" ? [feed.clientName, feed.clientAbout] : [feed.salonName, feed.salonAbout];
+export const feedHead = (reader: "client" | "salon", { settings, pageUrl, wording }: FeedContext): FeedHead => {
+  const { feed, discreet } = catalogueOf(settings.language);
+  const hers = wording === "discreet" ? discreet.name : feed.clientName;
+  const [name, about] = reader === "client" ? [hers, feed.clientAbout] : [feed.salonName, feed.salonAbout];
   const names = { salon: settings.name };
   return {
     name: fill(name, names),

@@ -1,7 +1,7 @@
 /**
  * The only door to ical-generator (11.1.2). What the library gets wrong is put right here, line by line:
  * it leaves UID, NAME, X-WR-CALNAME, X-WR-CALDESC and the calendar's URL unescaped, escapes an event's URL as if it were
- * text, reads a Date in a zone by the host's clock, lets control characters through, cannot write RELATED-TO or COLOR, adds properties of one vendor to all-day events, and ends without a line end.
+ * text, gives alarms no UID, reads a Date in a zone by the host's clock, lets control characters through, cannot write RELATED-TO or COLOR, adds properties of one vendor to all-day events, and ends without a line end.
  * Never reads a clock: every stamp is given.
  */
 import {
@@ -16,9 +16,9 @@ import { SUMMARY_MAX } from "../bounds.ts";
 import { DAY_SECONDS, HOUR, type Instant, MINUTE, type Seconds } from "../time/instant.ts";
 import { clip } from "./clip.ts";
 import { type ContentLine, cleanLine, cleanText, cleanUri, escapeText } from "./contentLine.ts";
-import type { EventContent, EventStamps, FeedHead, FeedZone } from "./types.ts";
+import type { AlarmContent, EventContent, EventStamps, FeedHead, FeedZone } from "./types.ts";
 
-/** The order of an event's properties; what the library writes beside them is dropped. Alarms would follow RELATED-TO. */
+/** The order of an event's properties; what the library writes beside them is dropped. */
 const EVENT_ORDER = [
   "UID",
   "DTSTAMP",
@@ -75,6 +75,25 @@ export const generateEvent = (
   if (content.url !== null) lines.set("URL", uri(content.url));
   if (content.before) lines.set("RELATED-TO", relation(content.before));
   return EVENT_ORDER.flatMap((name) => lines.get(name) ?? []);
+};
+
+/**
+ * The lines of an alarm between BEGIN and END (RFC 5545 §3.6.6, RFC 9074 §4): relative to the event's start, since an
+ * alarm of its own time would have to be moved with every event. A reader that finds no DESCRIPTION may refuse the feed.
+ * @param words the event's SUMMARY
+ */
+export const generateAlarm = ({ uid, before }: AlarmContent, words: string): readonly ContentLine[] => [
+  { name: "UID", parameters: "", value: escapeText(cleanLine(uid)) },
+  { name: "ACTION", parameters: "", value: "DISPLAY" },
+  { name: "DESCRIPTION", parameters: "", value: escapeText(cleanLine(words)) },
+  { name: "TRIGGER", parameters: "", value: `${before > 0 ? "-" : ""}${exactLength(Math.abs(before))}` },
+];
+
+/** A length in exact hours (RFC 5545 §3.3.6): a day of a DURATION is nominal, 24 hours are 24 hours. */
+const exactLength = (seconds: Seconds): string => {
+  const [hours, minutes, rest] = [Math.floor(seconds / HOUR), Math.floor((seconds % HOUR) / MINUTE), seconds % MINUTE];
+  const parts = [hours ? `${hours}H` : "", minutes || (hours && rest) ? `${minutes}M` : "", rest ? `${rest}S` : ""];
+  return `PT${parts.join("") || "0S"}`;
 };
 
 /** The lines of a calendar's head between BEGIN and the first component, in order. */

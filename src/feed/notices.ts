@@ -11,7 +11,7 @@ import { fill } from "./fill.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
 import { longTime } from "./timeInWords.ts";
 import type { EventContent, FeedContext } from "./types.ts";
-import { namesIn } from "./words.ts";
+import { moodOf, namesIn, stepSummary } from "./words.ts";
 
 /** What is wrong with a diary, and since when. */
 export interface DiaryTrouble {
@@ -55,6 +55,17 @@ export const noTimeNotice = (plan: Plan, context: FeedContext): EventContent => 
   return bookingNotice(plan, from, noTime, noTimeHow, context);
 };
 
+/** The notice of a booking whose standing is `late`: from the day its first open step was due to the day of the colour. */
+export const lateNotice = (plan: Plan, context: FeedContext): EventContent => {
+  const { late, lateOf, lateHow } = catalogueOf(context.settings.language).notices;
+  const [first] = plan.steps
+    .filter(({ state, due }) => state === "planned" && due < plan.asOf)
+    .toSorted((left, right) => left.due - right.due);
+  if (!first) return bookingNotice(plan, context.zone.dayAt(plan.booking.start), late, lateHow, context);
+  const summary = stepSummary(first, plan.route, plan, context, "salon", moodOf(first, plan));
+  return bookingNotice(plan, context.zone.dayAt(first.due), lateOf, lateHow, context, { summary });
+};
+
 /** The notice of a plan's alarm, from the day it was told (or four weeks before) to the day of the colour. Not why. */
 export const alarmNotice = (plan: Plan, alarm: NonNullable<Plan["alarm"]>, context: FeedContext): EventContent => {
   const { notices } = catalogueOf(context.settings.language);
@@ -63,11 +74,18 @@ export const alarmNotice = (plan: Plan, alarm: NonNullable<Plan["alarm"]>, conte
 };
 
 /** A booking has one notice at most, whatever it says. */
-const bookingNotice = (plan: Plan, from: Day, words: string, how: string, context: FeedContext): EventContent => {
+const bookingNotice = (
+  plan: Plan,
+  from: Day,
+  words: string,
+  how: string,
+  context: FeedContext,
+  more: Readonly<Record<string, string>> = {},
+): EventContent => {
   const catalogue = catalogueOf(context.settings.language);
   const colourDay = context.zone.dayAt(plan.booking.start);
   const uid = context.uidOf(plan.booking.uid, "notice", null);
-  const summary = fill(words, namesIn(plan, context, catalogue));
+  const summary = fill(words, { ...namesIn(plan, context, catalogue), ...more });
   const first = Math.min(Math.max(from, colourDay - NOTICE_DAYS), colourDay);
   return noticeOf(uid, first, colourDay, summary, how, context);
 };
@@ -87,5 +105,7 @@ const noticeOf = (
   description,
   url: context.pageUrl,
   before: null,
+  alarms: [],
+  done: false,
   cancelled: false,
 });

@@ -18,6 +18,10 @@ export const tellsOfLeftKit = (plan: Plan): boolean => asksForSteps(plan) || pla
 /** Whether the test that is on is not enough any more, so that she must hear of a new one first. */
 export const needsNewTest = ({ alarm }: Plan): boolean => alarm?.kind === "new-test";
 
+/** Whether her appointment's event asks her to telephone, and for nothing else. */
+export const asksToTelephone = (plan: Plan): boolean =>
+  isStopped(plan) || needsNewTest(plan) || plan.standing === "no-time";
+
 /** The health questions, asked or asked again. */
 export const isOfQuestions = ({ kind }: Step): boolean => kind === "screening" || kind === "rescreening";
 

@@ -1,9 +1,9 @@
 /**
- * The salon's feed for one plan: every step, for the front desk, and a notice where no test fits any more. The appointment
+ * The salon's feed for one plan: every step, for the front desk, and a notice where something is late or no test fits any more. The appointment
  * itself is in the salon's diary already. Never shows more of a client than the salon chose to.
  */
 import type { Plan } from "../plan/types.ts";
-import { alarmNotice, noTimeNotice } from "./notices.ts";
+import { alarmNotice, lateNotice, noTimeNotice } from "./notices.ts";
 import { stepEvents } from "./stepEvent.ts";
 import type { EventContent, FeedContext } from "./types.ts";
 
@@ -15,5 +15,6 @@ export const salonEvents = (plan: Plan, context: FeedContext): readonly EventCon
 
 const noticesOf = (plan: Plan, context: FeedContext): readonly EventContent[] => {
   if (plan.alarm) return [alarmNotice(plan, plan.alarm, context)];
-  return plan.standing === "no-time" ? [noTimeNotice(plan, context)] : [];
+  if (plan.standing === "no-time") return [noTimeNotice(plan, context)];
+  return plan.standing === "late" ? [lateNotice(plan, context)] : [];
 };

@@ -1,11 +1,12 @@
 /** The steps of a plan as events, for either feed. Decides which of them a standing calls off, and nothing else. */
 import type { Plan, RouteName, Step } from "../plan/types.ts";
+import { stepAlarms } from "./alarms.ts";
 import { cancelContent } from "./cancelContent.ts";
 import { clientStepDescription, salonStepDescription } from "./descriptions.ts";
 import { isDoneFrom, stepTime } from "./eventTime.ts";
 import { asksForSteps, isStopped, tellsOfLeftKit } from "./openSteps.ts";
 import type { EventContent, FeedContext } from "./types.ts";
-import { moodOf, plainMoodOf, type Reader, stepSummary } from "./words.ts";
+import { isUnconfirmed, moodOf, plainMoodOf, type Reader, stepSummary } from "./words.ts";
 
 /**
  * The event of a step, called off where it does not stay. `before` names the colour it must be finished before, with the
@@ -22,17 +23,21 @@ const stepEvent = (
 ): EventContent => {
   const describe = reader === "client" ? clientStepDescription : salonStepDescription;
   const isKept = stays && step.state !== "cancelled";
+  const mood = isKept ? moodOf(step, plan) : plainMoodOf(step);
+  const time = stepTime(step, context.settings, context.zone);
   const event: EventContent = {
     uid: step.uid,
     kind: step.kind,
-    time: { allDay: false, ...stepTime(step, context.settings, context.zone) },
-    summary: stepSummary(step, route, plan, context, reader, isKept ? moodOf(step, plan) : plainMoodOf(step)),
+    time: { allDay: false, ...time },
+    summary: stepSummary(step, route, plan, context, reader, mood),
     description: describe(step, route, plan, context),
     url: context.pageUrl,
     before:
       step.due <= plan.booking.start
         ? { uid: context.uidOf(plan.booking.uid, "colour", null), gap: isDoneFrom(step) ? null : step.rule.duration }
         : null,
+    alarms: stepAlarms(step, time, plan, reader, context),
+    done: mood === "done" && !(reader === "salon" && isUnconfirmed(step, plan)),
     cancelled: false,
   };
   return isKept ? event : cancelContent(event);

@@ -1,7 +1,7 @@
 /** What a feed is made of: events in words, first without their stamps, then with them. */
 import type { StepKind, Why } from "../plan/types.ts";
 import type { Settings } from "../settings.ts";
-import type { Day, Instant } from "../time/instant.ts";
+import type { Day, Instant, Seconds } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 
 export type EventKind = StepKind | "colour" | "notice";
@@ -10,6 +10,14 @@ export type EventKind = StepKind | "colour" | "notice";
 export type EventTime =
   | { readonly allDay: false; readonly from: Instant; readonly to: Instant }
   | { readonly allDay: true; readonly from: Day; readonly to: Day };
+
+/** A reminder of an event (RFC 5545 §3.6.6), shown by the clients that show any. */
+export interface AlarmContent {
+  /** Derived from the event's and from which of its reminders this is, never from a time (RFC 9074 §4). */
+  readonly uid: string;
+  /** Seconds from the reminder to the event's start; below nought where it comes after. */
+  readonly before: Seconds;
+}
 
 /** What an event says; equal content keeps its stamps. */
 export interface EventContent {
@@ -22,6 +30,10 @@ export interface EventContent {
   readonly url: string | null;
   /** The `colour` event this step must be finished before, and by how much (RFC 9253): `PT48H`, or null for no length. */
   readonly before: { readonly uid: string; readonly gap: string | null } | null;
+  /** Each says the summary; in order of time. */
+  readonly alarms: readonly AlarmContent[];
+  /** Whether what it asks for is done: a list of tasks ticks it off. */
+  readonly done: boolean;
   readonly cancelled: boolean;
 }
 
@@ -49,6 +61,8 @@ export interface FeedContext {
   readonly zone: Zone;
   /** The page that "here" means: the client's in her feed, the desk's in the salon's; absolute, or null where there is none. */
   readonly pageUrl: string | null;
+  /** How a client's SUMMARYs are worded: plainly, or so that who looks over her shoulder learns little. */
+  readonly wording: "plain" | "discreet";
   /** The UID of an event that is no step: `eventUid` of the salon's namespace. */
   readonly uidOf: (bookingUid: string, kind: EventKind, n: number | null) => string;
 }

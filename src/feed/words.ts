@@ -10,7 +10,7 @@ import { clip } from "./clip.ts";
 import { cleanLine } from "./contentLine.ts";
 import { isDoneFrom, stepTime } from "./eventTime.ts";
 import { fill } from "./fill.ts";
-import type { Catalogue, StepName } from "./language/catalogue.ts";
+import type { Catalogue, StepName, SummaryWords } from "./language/catalogue.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
 import { asksForSteps, isWithSalon } from "./openSteps.ts";
 import { lengthInWords, longTime, shortTime, spanInWords } from "./timeInWords.ts";
@@ -72,18 +72,35 @@ export const stepSummary = (
   // Answered with a "not sure": a second time of asking would only tell her that nobody has read it.
   if (isWithSalon(step, plan)) {
     const { looking, toDecide } = catalogue.questions;
-    return clip(fill(reader === "client" ? looking : toDecide, names), SUMMARY_MAX);
+    const hers = context.wording === "discreet" ? catalogue.discreet.looking : looking;
+    return clip(fill(reader === "client" ? hers : toDecide, names), SUMMARY_MAX);
   }
-  // Told is not confirmed: a result is done for the desk only when the booking is ready, or has passed.
-  const isUnconfirmed = step.kind === "result" && mood === "done" && plan.standing !== "ready" && !isOver(plan);
-  if (reader === "salon" && isUnconfirmed) return clip(fill(catalogue.toConfirm, names), SUMMARY_MAX);
-  const words = catalogue[reader][stepNameOf(step, route)];
+  if (reader === "salon" && mood === "done" && isUnconfirmed(step, plan)) {
+    return clip(fill(catalogue.toConfirm, names), SUMMARY_MAX);
+  }
+  const { words, kitMayBeOn } = wordsFor(reader, stepNameOf(step, route), catalogue, context);
   const pattern = mood === "late" ? words.late : mood === "hangs" ? (words.hangs ?? words.todo) : words.todo;
   const said = fill(pattern, names);
   const warns = reader === "client" && mayMeetLeftKit(step, plan);
   const whole = mood === "done" ? fill(catalogue.says.done, { summary: said }) : said;
-  return clip(warns ? `${whole}. ${catalogue.says.kitMayBeOn}` : whole, SUMMARY_MAX);
+  return clip(warns ? `${whole}. ${kitMayBeOn}` : whole, SUMMARY_MAX);
 };
+
+/** The words of a SUMMARY: a client's are discreet where her salon chose that; the salon's own never are. */
+const wordsFor = (
+  reader: Reader,
+  name: StepName,
+  { client, salon, discreet, says }: Catalogue,
+  { wording }: FeedContext,
+): { readonly words: SummaryWords; readonly kitMayBeOn: string } => {
+  const isDiscreet = reader === "client" && wording === "discreet";
+  if (isDiscreet) return { words: discreet.steps[name], kitMayBeOn: discreet.kitMayBeOn };
+  return { words: reader === "client" ? client[name] : salon[name], kitMayBeOn: says.kitMayBeOn };
+};
+
+/** Told is not confirmed: a result is done for the desk only when the booking is ready, or has passed. */
+export const isUnconfirmed = (step: Step, plan: Plan): boolean =>
+  step.kind === "result" && plan.standing !== "ready" && !isOver(plan);
 
 const isOver = ({ standing }: Plan): boolean => standing === "past" || standing === "stop" || standing === "cancelled";
 

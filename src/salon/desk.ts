@@ -24,7 +24,7 @@ import type { Desk } from "./settle.ts";
 import type { Client, Diary } from "./types.ts";
 
 /** Raise it when the words, the rendering or the rules of a feed change: every salon then says its plans anew. */
-export const RENDERING = 5;
+export const RENDERING = 6;
 /** The data behind plan/holidays.ts; a test holds it to package.json. */
 export const HOLIDAY_DATA = "date-holidays 3.37.0";
 
@@ -82,6 +82,7 @@ export const compileDesk = async (settings: Settings, place: SalonPlace, year: n
     settings,
     zone,
     pageUrl,
+    wording: settings.show.words,
     uidOf: (bookingUid, kind, n) => eventUid(place.id, bookingUid, kind, n),
   });
   const ofSalon = contextFor(null);

@@ -128,6 +128,8 @@ const content = z.object({
   description: z.string(),
   url: z.string().nullable(),
   before: z.object({ uid: z.string(), gap: z.string().nullable() }).nullable(),
+  alarms: z.array(z.object({ uid: z.string(), before: z.number().int() })).default([]),
+  done: z.boolean().default(false),
   cancelled: z.boolean(),
 }) satisfies z.ZodType<StoredEvent["content"]>;
 

@@ -9,5 +9,6 @@ export const clientContext = (salon: string, settings: Settings, page: string): 
   settings,
   zone: Zone.named(settings.zone) as Zone,
   pageUrl: page,
+  wording: "plain",
   uidOf: (booking, kind, n) => eventUid(salon, booking, kind, n),
 });

@@ -214,7 +214,25 @@ describe("other standings", () => {
   test.each<Standing>(["on-track", "due", "late", "ready", "past"])("%s: nothing is called off", (each) => {
     const plan = planOf(each, homeSteps());
     expect(standing(clientEvents(plan, context))).toHaveLength(7);
-    expect(standing(salonEvents(plan, context))).toHaveLength(8);
+    expect(standing(salonEvents(plan, context))).toHaveLength(each === "late" ? 9 : 8);
+  });
+
+  test("late: a notice at the top of each day says what to ask, from the day it was due to the day of the colour", () => {
+    const plan = planOf("late", homeSteps(), { asOf: at("2026-11-27T17:00:00Z") });
+    const notice = find(salonEvents(plan, context), "notice");
+    expect(notice.summary).toBe("Late: Has M.T. answered the screening questions? Ask and record (colour Fri 10:30)");
+    expect(notice.time).toEqual({
+      allDay: true,
+      from: context.zone.dayAt(at("2026-11-26T16:30:00Z")),
+      to: context.zone.dayAt(COLOUR) + 1,
+    });
+  });
+
+  test("late: a name with braces in it is a name", () => {
+    const plan = planOf("late", homeSteps(), { asOf: at("2026-11-27T17:00:00Z") });
+    const named = { ...plan, booking: { ...plan.booking, client: { id: "c1", name: "{at} {nothing}" } } };
+    const names = contextOf({ show: { clients: "names" } });
+    expect(find(salonEvents(named, names), "notice").summary).toContain("Has {at} {nothing} answered");
   });
 });
 

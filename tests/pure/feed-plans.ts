@@ -27,6 +27,7 @@ export const contextOf = (more: Readonly<Record<string, unknown>> = {}, pageUrl:
     settings,
     zone: Zone.named(settings.zone) as Zone,
     pageUrl,
+    wording: settings.show.words,
     uidOf: (booking, kind, n) => `${booking}|${kind}|${n ?? "-"}`,
   };
 };
@@ -145,6 +146,8 @@ export const contentAt = (from: Instant, to: Instant, more: Partial<EventContent
   description: "One.\n\nTwo.",
   url: PAGE,
   before: { uid: "b1|colour|-", gap: "PT48H" },
+  alarms: [],
+  done: false,
   cancelled: false,
   ...more,
 });

@@ -22,13 +22,17 @@ export type StepName =
   | "readingSalon"
   | "result";
 
-export interface StepWords {
+/** What stands in a SUMMARY. */
+export interface SummaryWords {
   /** What to do and by when. */
   readonly todo: string;
   /** The same while it hangs on a test that nobody has recorded; null for steps that hang on nothing. */
   readonly hangs: string | null;
   /** The question once its time has passed and nothing is recorded. */
   readonly late: string;
+}
+
+export interface StepWords extends SummaryWords {
   /** How to do it, in short sentences. */
   readonly how: string;
 }
@@ -70,6 +74,20 @@ export interface Catalogue {
     /** The test that is on does not suffice any more. */
     readonly newTest: string;
     readonly newTestHow: string;
+  };
+  /** Instead of a client's own SUMMARYs where her salon wants them discreet: no test, no kit, no colour and no salon. */
+  readonly discreet: {
+    readonly steps: Readonly<Record<StepName, SummaryWords>>;
+    readonly colour: {
+      readonly todo: string;
+      readonly stop: string;
+      readonly noTime: string;
+      readonly newTest: string;
+    };
+    readonly looking: string;
+    readonly kitMayBeOn: string;
+    /** Of the calendar. */
+    readonly name: string;
   };
   /** In the salon's feed, once every look is told and nobody has confirmed: {client} {at} */
   readonly toConfirm: string;
@@ -120,6 +138,11 @@ export interface Catalogue {
   readonly notices: {
     readonly noTime: string;
     readonly noTimeHow: string;
+    /** Something is not recorded whose time has passed. */
+    readonly late: string;
+    /** The same where it is one step: {summary} of that step */
+    readonly lateOf: string;
+    readonly lateHow: string;
     /** Nothing of why: a feed lies open. */
     readonly stop: string;
     readonly stopHow: string;

@@ -181,6 +181,55 @@ export const enGB: Catalogue = {
     newTestHow:
       "By your answers the test you have had is not enough for this appointment. The salon finds a time for a new one with you, and if none is left a later time for your colour.",
   },
+  discreet: {
+    steps: {
+      screening: {
+        todo: "Answer the questions by {by}",
+        hangs: null,
+        late: "Have you answered the questions? {here}",
+      },
+      rescreening: {
+        todo: "Answer the questions again by {by}",
+        hangs: null,
+        late: "Have you answered the questions again? {here}",
+      },
+      shipping: { todo: "Your parcel goes off by {by}", hangs: null, late: "Has your parcel come? {here}" },
+      arrival: { todo: "Your parcel should come by {by}", hangs: null, late: "Has your parcel come? {here}" },
+      applicationHome: { todo: "Put it on by {by}", hangs: null, late: "Is it on? {here}" },
+      applicationSalon: { todo: "Come in by {by}", hangs: null, late: "Is it on? {here}" },
+      applicationBooked: { todo: "Your short visit, {from}", hangs: null, late: "Is it on? {here}" },
+      removalHome: {
+        todo: "Take it off from {from}, by {by}",
+        hangs: "Take it off {after} after you put it on ({moment} if that was {start})",
+        late: "Is it off? {here}",
+      },
+      removalSalon: {
+        todo: "Have it wiped off from {from}, by {by}",
+        hangs: "Have it wiped off {after} after it was put on ({moment} if that was {start})",
+        late: "Is it off? {here}",
+      },
+      readingHome: {
+        todo: "Look at the place from {from}, by {by}",
+        hangs: "Look at the place {after} after you put it on ({moment} if that was {start})",
+        late: "Have you looked at the place? {here}",
+      },
+      readingSalon: {
+        todo: "Look at the place from {from}, by {by}",
+        hangs: "Look at the place {after} after it was put on ({moment} if that was {start})",
+        late: "Have you looked at the place? {here}",
+      },
+      result: { todo: "They record it by {by}", hangs: null, late: "They still have to record it" },
+    },
+    colour: {
+      todo: "Your appointment, {at}",
+      stop: "Please telephone about this appointment",
+      noTime: "Please telephone before your appointment, {at}",
+      newTest: "Please telephone before your appointment on {longAt}",
+    },
+    looking: "Your answers are being looked at",
+    kitMayBeOn: "If the other one is already on, tell us here; never two.",
+    name: "Reminders",
+  },
   toConfirm: "{client}: every look is told, nobody has confirmed yet. Confirm before the colour, {at}",
   says: {
     when: "When: {span}.",
@@ -230,6 +279,10 @@ export const enGB: Catalogue = {
     noTime: "No time left for a skin test: {client}, colour {at}. Telephone the client",
     noTimeHow:
       "No test fits any more before this colour. Ask whether a test is on: recorded with its true time it may still count. If not, move the appointment; the plan names the earliest time that works. A signed disclaimer protects nobody.",
+    late: "Late: {client}, colour {at}. Ask and record",
+    lateOf: "Late: {summary} (colour {at})",
+    lateHow:
+      "The time of at least one step has passed and nothing is recorded of it. That is not a no: ask the client, and record what is so with its true time. The plan says what is open, and whether a test still fits.",
     stop: "Telephone {client} before anything is done for the colour on {longAt}",
     stopHow:
       "This appointment is stopped by what was told or recorded; the record says why. No skin test and no colour; a person at the salon looks at the record first. Nothing lifts it by itself, and a signed disclaimer protects nobody.",

@@ -1,0 +1,93 @@
+/**
+ * The reminders of an event, at hours in which a client is awake. A calendar that shows none loses nothing: the event says
+ * it all. Never reads a clock: a reminder whose time has passed stays, and no client shows it.
+ */
+import type { Plan, Step } from "../plan/types.ts";
+import { uuid5 } from "../plan/uid.ts";
+import { DAY_SECONDS, HOUR, type Instant } from "../time/instant.ts";
+import { isDoneFrom, type Times } from "./eventTime.ts";
+import { asksToTelephone, isWithSalon } from "./openSteps.ts";
+import type { AlarmContent, FeedContext } from "./types.ts";
+import { awakeBy, awakeFrom } from "./wakingHours.ts";
+import { isUnconfirmed, moodOf, type Reader } from "./words.ts";
+
+/** Which of an event's reminders one is: its UID hangs on that, so that it stays the same reminder when its time moves. */
+type Role = "early" | "last";
+
+type Moments = readonly (readonly [Role, Instant])[];
+
+/**
+ * The reminders of a step, in the feed of whoever does it: a salon is not reminded of every client's looks, and nobody of
+ * what is done, or is only asked about.
+ * @param time of the step's event
+ */
+export const stepAlarms = (
+  step: Step,
+  time: Times,
+  plan: Plan,
+  reader: Reader,
+  context: FeedContext,
+): readonly AlarmContent[] => {
+  const isAsked = step.state !== "done" || isUnconfirmed(step, plan);
+  if (step.who !== reader || !isAsked || moodOf(step, plan) === "late" || isWithSalon(step, plan)) return [];
+  const awake = awakeIn(context);
+  return alarmsAt(
+    step.uid,
+    time.from,
+    isDoneFrom(step) ? momentsFrom(step, time, awake) : momentsBy(step, time, awake),
+  );
+};
+
+/** Of the appointment, only where she is to telephone before it. */
+export const colourAlarms = (uid: string, plan: Plan, from: Instant, context: FeedContext): readonly AlarmContent[] =>
+  asksToTelephone(plan) ? alarmsAt(uid, from, [["early", awakeIn(context).by(from - DAY_SECONDS)]]) : [];
+
+interface Awake {
+  readonly by: (at: Instant) => Instant;
+  readonly from: (at: Instant) => Instant;
+}
+
+const awakeIn = ({ settings: { clientHours }, zone }: FeedContext): Awake => ({
+  by: (at) => awakeBy(at, clientHours, zone),
+  from: (at) => awakeFrom(at, clientHours, zone),
+});
+
+/** The day before and the hour before, neither in the night nor before it can be done. What comes by post is asked once. */
+const momentsBy = (step: Step, time: Times, awake: Awake): Moments => {
+  const deadline = step.booked ? time.from : step.due;
+  const hourBefore = step.booked ? time.from - HOUR : time.from;
+  const wanted: Moments =
+    step.kind === "arrival" || step.who === "salon"
+      ? [["last", hourBefore]]
+      : [
+          ["early", deadline - DAY_SECONDS],
+          ["last", hourBefore],
+        ];
+  const opens = step.booked ? -Infinity : step.opens;
+  const possible = wanted.flatMap(([role, at]): Moments => {
+    const early = awake.by(at);
+    const moment = early < opens ? awake.from(opens) : early;
+    return moment < deadline ? [[role, moment]] : [];
+  });
+  // A step that opens and is due in one night has no waking moment: its own start is better than silence.
+  return possible.length > 0 ? possible : [["last", hourBefore]];
+};
+
+/** When it may be done, and an hour before it is due if that is an hour later. */
+const momentsFrom = (step: Step, time: Times, awake: Awake): Moments => {
+  const waking = awake.from(time.from);
+  const first = waking < step.due ? waking : awake.by(time.from);
+  const last = awake.by(step.due - HOUR);
+  return last >= first + HOUR
+    ? [
+        ["early", first],
+        ["last", last],
+      ]
+    : [["early", first]];
+};
+
+/** Two at one moment are one. */
+const alarmsAt = (eventUid: string, from: Instant, moments: Moments): readonly AlarmContent[] =>
+  moments
+    .filter(([, at], place) => !moments.slice(0, place).some(([, other]) => other === at))
+    .map(([role, at]) => ({ uid: uuid5(eventUid, `alarm ${role}`), before: from - at }));
