@@ -63,6 +63,16 @@ export const SHIFT_MAX_DAYS = 60;
 /** Octets of one zone definition that is read: real ones, with a century of changes, stay below. */
 export const ZONE_MAX_BYTES = 50_000;
 
+/**
+ * Octets of a feed's events: calendars load about a million (counted in readers' reports, calendar by calendar), and the
+ * same events as jCal are a tenth longer.
+ */
+export const FEED_MAX_BYTES = 880_000;
+/** Forms of one feed that are kept: what nobody asks for again makes room. */
+export const FEED_VARIANTS_MAX = 20;
+/** Characters of feeds that a salon keeps at hand: its own and those of some clients. */
+export const FEEDS_AT_HAND_CHARACTERS = 6_000_000;
+
 /** Days before the colour from which a notice of a booking stands at most: a year of them would be hidden. */
 export const NOTICE_DAYS = 28;
 /** Days a cancelled event stays as a tombstone: clients that poll rarely must see it. */

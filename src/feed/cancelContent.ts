@@ -26,6 +26,6 @@ export const cancelContent = (content: EventContent): EventContent =>
         summary: clip(`${PREFIX}${withoutDone(content.summary)}`, SUMMARY_MAX),
         description: keepEmergencyWords(content.description),
         alarms: [],
-        done: false,
+        task: { ...content.task, done: false },
         cancelled: true,
       };

@@ -46,7 +46,7 @@ const colourEvent = (plan: Plan, context: FeedContext): EventContent => {
     url: context.pageUrl,
     before: null,
     alarms: colourAlarms(uid, plan, time.from, context),
-    done: false,
+    task: { due: null, done: false },
     cancelled: false,
   };
 };

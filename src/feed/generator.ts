@@ -74,7 +74,39 @@ export const generateEvent = (
   }
   if (content.url !== null) lines.set("URL", uri(content.url));
   if (content.before) lines.set("RELATED-TO", relation(content.before));
+  // An empty TEXT says nothing, and libical 3.0 counts it among a feed's errors.
+  if (lines.get("DESCRIPTION")?.value === "") lines.delete("DESCRIPTION");
   return EVENT_ORDER.flatMap((name) => lines.get(name) ?? []);
+};
+
+/**
+ * The same as a to-do (RFC 5545 §3.6.2): due when the step is, ticked off when it is done. A notice is due on its last day.
+ * It takes no time, so it has no TRANSP, and says no moment of completion: the page and the plan hold that.
+ */
+export const generateTask = (
+  content: EventContent,
+  stamps: EventStamps,
+  zone: FeedZone | null,
+): readonly ContentLine[] => {
+  const { time, task } = content;
+  const span: EventContent["time"] = time.allDay
+    ? { ...time, from: time.to - 1 }
+    : { ...time, to: task.due ?? time.to };
+  const status = content.cancelled ? "CANCELLED" : task.done ? "COMPLETED" : "NEEDS-ACTION";
+  return generateEvent({ ...content, time: span }, stamps, zone).flatMap((line): readonly ContentLine[] => {
+    switch (line.name) {
+      case "DTSTART":
+        return time.allDay ? [{ ...line, name: "DUE" }] : [line];
+      case "DTEND":
+        return time.allDay ? [] : [{ ...line, name: "DUE" }];
+      case "STATUS":
+        return task.done ? [plain("STATUS", status), plain("PERCENT-COMPLETE", "100")] : [plain("STATUS", status)];
+      case "TRANSP":
+        return [];
+      default:
+        return [line];
+    }
+  });
 };
 
 /**
@@ -83,10 +115,10 @@ export const generateEvent = (
  * @param words the event's SUMMARY
  */
 export const generateAlarm = ({ uid, before }: AlarmContent, words: string): readonly ContentLine[] => [
-  { name: "UID", parameters: "", value: escapeText(cleanLine(uid)) },
-  { name: "ACTION", parameters: "", value: "DISPLAY" },
-  { name: "DESCRIPTION", parameters: "", value: escapeText(cleanLine(words)) },
-  { name: "TRIGGER", parameters: "", value: `${before > 0 ? "-" : ""}${exactLength(Math.abs(before))}` },
+  plain("UID", escapeText(cleanLine(uid))),
+  plain("ACTION", "DISPLAY"),
+  plain("DESCRIPTION", escapeText(cleanLine(words))),
+  plain("TRIGGER", `${before > 0 ? "-" : ""}${exactLength(Math.abs(before))}`),
 ];
 
 /** A length in exact hours (RFC 5545 §3.3.6): a day of a DURATION is nominal, 24 hours are 24 hours. */
@@ -104,7 +136,7 @@ export const generateHead = (head: FeedHead): readonly ContentLine[] => {
     prodId: `//Countback//Skin-test deadlines//${head.language.slice(0, 2).toUpperCase()}`,
     name,
     description,
-    ttl: Math.max(1, head.refreshMinutes) * MINUTE,
+    ttl: head.refreshMinutes === null ? null : Math.max(1, head.refreshMinutes) * MINUTE,
     color: COLOUR.hex,
   });
   const lines = splitLines(calendar.toString());
@@ -114,22 +146,25 @@ export const generateHead = (head: FeedHead): readonly ContentLine[] => {
     ...written("PRODID"),
     ...written("NAME"),
     ...written("X-WR-CALNAME"),
-    ...(description === "" ? [] : [{ name: "DESCRIPTION", parameters: "", value: description }]),
+    ...(description === "" ? [] : [plain("DESCRIPTION", description)]),
     ...written("X-WR-CALDESC"),
     ...(head.url === null ? [] : [uri(head.url)]),
     ...written("REFRESH-INTERVAL"),
     ...written("X-PUBLISHED-TTL"),
-    { name: "COLOR", parameters: "", value: COLOUR.name },
+    plain("COLOR", COLOUR.name),
     ...written("X-APPLE-CALENDAR-COLOR"),
   ];
 };
+
+const plain = (name: string, value: string): ContentLine => ({ name, parameters: "", value });
 
 const dateOf = (seconds: Instant): Date => new Date(seconds * 1000);
 
 /**
  * Whether both ends can be written as wall times that every reader turns back into them. RFC 5545 §3.3.5 reads a repeated
  * time as its first pass, so the second pass has no name; ical.js 2.2.1 reads the first as the second, and ts-ics 2.4.6
- * changes its clocks three hours early even on a host in UTC. Around a change of the clocks UTC says it to all of them.
+ * changes its clocks up to 36 hours early and 22 late, as the host's zone has it. Around a change of the clocks UTC says it
+ * to all of them.
  */
 const canSay = (zone: FeedZone, { from, to }: { readonly from: Instant; readonly to: Instant }): boolean =>
   [from, to].every(
@@ -139,7 +174,7 @@ const canSay = (zone: FeedZone, { from, to }: { readonly from: Instant; readonly
       zone.zone.offsetAt(at - AROUND_CHANGE) === zone.zone.offsetAt(at + AROUND_CHANGE),
   );
 
-const AROUND_CHANGE: Seconds = 3 * HOUR;
+const AROUND_CHANGE: Seconds = 37 * HOUR;
 
 const timeOf = ({ time }: EventContent, zone: FeedZone | null): ICalEventData => {
   const scale = time.allDay ? DAY_SECONDS : 1;
@@ -148,7 +183,7 @@ const timeOf = ({ time }: EventContent, zone: FeedZone | null): ICalEventData =>
   return { start: shown(time.from), end: shown(time.to), allDay: time.allDay, floating: zone !== null };
 };
 
-const uri = (address: string): ContentLine => ({ name: "URL", parameters: "", value: cleanUri(address) });
+const uri = (address: string): ContentLine => plain("URL", cleanUri(address));
 
 /** RFC 9253 §4: the step must finish before the colour starts, by `GAP`. UID is the default type; VALUE=UID breaks readers. */
 const relation = ({ uid, gap }: { readonly uid: string; readonly gap: string | null }): ContentLine => ({

@@ -106,6 +106,6 @@ const noticeOf = (
   url: context.pageUrl,
   before: null,
   alarms: [],
-  done: false,
+  task: { due: null, done: false },
   cancelled: false,
 });

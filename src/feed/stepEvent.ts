@@ -37,7 +37,10 @@ const stepEvent = (
         ? { uid: context.uidOf(plan.booking.uid, "colour", null), gap: isDoneFrom(step) ? null : step.rule.duration }
         : null,
     alarms: stepAlarms(step, time, plan, reader, context),
-    done: mood === "done" && !(reader === "salon" && isUnconfirmed(step, plan)),
+    task: {
+      due: isDoneFrom(step) ? step.due : null,
+      done: mood === "done" && !(reader === "salon" && isUnconfirmed(step, plan)),
+    },
     cancelled: false,
   };
   return isKept ? event : cancelContent(event);

@@ -4,7 +4,19 @@ import type { Settings } from "../settings.ts";
 import type { Day, Instant, Seconds } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 
-export type EventKind = StepKind | "colour" | "notice";
+export const EVENT_KINDS = [
+  "screening",
+  "shipping",
+  "arrival",
+  "application",
+  "removal",
+  "reading",
+  "result",
+  "rescreening",
+  "colour",
+  "notice",
+] as const satisfies readonly (StepKind | "colour" | "notice")[];
+export type EventKind = (typeof EVENT_KINDS)[number];
 
 /** An event's time: from an instant to an instant, or whole local days, `to` exclusive. */
 export type EventTime =
@@ -32,8 +44,8 @@ export interface EventContent {
   readonly before: { readonly uid: string; readonly gap: string | null } | null;
   /** Each says the summary; in order of time. */
   readonly alarms: readonly AlarmContent[];
-  /** Whether what it asks for is done: a list of tasks ticks it off. */
-  readonly done: boolean;
+  /** What a list of tasks needs beside the event: by when, where that is not the event's end, and whether it is done. */
+  readonly task: { readonly due: Instant | null; readonly done: boolean };
   readonly cancelled: boolean;
 }
 
@@ -51,7 +63,8 @@ export interface FeedHead {
   /** The human page of this feed, or null. */
   readonly url: string | null;
   readonly language: string;
-  readonly refreshMinutes: number;
+  /** Null for a file that nobody looks at again. */
+  readonly refreshMinutes: number | null;
 }
 
 /** What the words and events of one feed need beside the plan. */

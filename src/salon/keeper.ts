@@ -5,16 +5,16 @@
 import { settingsSchema, type Settings } from "../settings.ts";
 import { refuseRegion } from "../plan/holidays.ts";
 import type { Instant } from "../time/instant.ts";
-import { Zone } from "../time/zone.ts";
 import { withdrawBookings } from "./applyBookings.ts";
-import { compileDesk, printOf, type SalonDesk } from "./desk.ts";
+import { compileDesk, type SalonDesk } from "./desk.ts";
 import { emptyState } from "./emptyState.ts";
+import { type FeedForm, variantOf } from "./feedForm.ts";
 import { newDiary } from "./newDiary.ts";
 import { refuseAddresses } from "./refuseAddresses.ts";
 import { refuseTemplates } from "./refuseTemplates.ts";
 import { renderFeed } from "./renderFeed.ts";
 import { change, nextBoundary, settle, type Work } from "./settle.ts";
-import { type RenderedFeed, Store } from "./store.ts";
+import { Store } from "./store.ts";
 import type { Audience, State } from "./types.ts";
 
 /** What the platform gives a salon besides its storage. */
@@ -35,17 +35,6 @@ export class Keeper {
   constructor(storage: DurableObjectStorage, surroundings: Surroundings) {
     this.store = new Store(storage);
     this.surroundings = surroundings;
-  }
-
-  /**
-   * Whether what is stored is what would be said at `at`: no boundary has passed, and the code, the zone data and the
-   * year are those it was made by. Looks at three short values and loads no state.
-   */
-  isCurrent(at: Instant): boolean {
-    const [next, zone] = [this.store.meta("next"), Zone.named(this.store.meta("zone") ?? "")];
-    if (next === undefined || !zone) return false;
-    const print = printOf(zone, new Date(at * 1000).getUTCFullYear(), this.#origin);
-    return (next === "" || at < Number(next)) && this.store.meta("made-by") === print;
   }
 
   /** Whether a salon was ever made here. */
@@ -190,13 +179,11 @@ export class Keeper {
     this.#state = after;
   }
 
-  /** The bytes of a feed; rendered once after each change and then served as stored. */
-  feed(audience: Audience): RenderedFeed {
-    const stored = this.store.feed(audience);
-    if (stored) return stored;
-    const rendered = renderFeed(audience, this.state, this.desk, Number(this.store.meta("said-at") ?? 0));
-    this.store.together(() => this.store.saveFeed(audience, rendered));
-    return rendered;
+  /** Makes a feed anew and keeps it: rendered once after each change, then served as stored. */
+  makeFeed(audience: Audience, form: FeedForm): void {
+    const saidAt = Number(this.store.meta("said-at") ?? 0);
+    const rendered = renderFeed(audience, this.state, this.desk, saidAt, form);
+    this.store.together(() => this.store.saveFeed(audience, variantOf(form), rendered));
   }
 }
 

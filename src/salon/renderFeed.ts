@@ -1,27 +1,27 @@
-/** One feed's bytes, from what is published to its audience. Pure: the same state gives the same bytes. */
+/** One feed's bytes, from what is published to its audience. Pure: the same state on the same day gives the same bytes. */
 import { createHash } from "node:crypto";
-import { writeEvent } from "../feed/writeEvent.ts";
+import { FEED_MAX_BYTES } from "../bounds.ts";
+import { fill } from "../feed/fill.ts";
+import { catalogueOf } from "../feed/language/catalogueOf.ts";
+import { onceContent } from "../feed/onceContent.ts";
+import { longTime } from "../feed/timeInWords.ts";
+import type { FeedHead, FeedZone } from "../feed/types.ts";
+import { writeEvent, writeTask } from "../feed/writeEvent.ts";
 import { writeFeed } from "../feed/writeFeed.ts";
-import type { FeedZone } from "../feed/types.ts";
+import { writeJcal } from "../feed/writeJcal.ts";
 import type { Instant } from "../time/instant.ts";
 import type { SalonDesk } from "./desk.ts";
+import { type FeedForm, PLAIN } from "./feedForm.ts";
+import { fitWindow } from "./feedWindow.ts";
 import type { RenderedFeed } from "./store.ts";
 import type { Audience, State, StoredEvent } from "./types.ts";
 
-/** Which of the salon feed's events are wanted, and in which zone they are written. */
-export interface FeedChoice {
-  readonly kinds: ReadonlySet<string> | null;
-  readonly who: ReadonlySet<string> | null;
-  readonly service: ReadonlySet<string> | null;
-  readonly utc: boolean;
-}
+const isAmong = (wanted: readonly string[] | null, value: string): boolean => !wanted || wanted.includes(value);
 
-const EVERYTHING: FeedChoice = { kinds: null, who: null, service: null, utc: false };
-
-const isWanted = (event: StoredEvent, { kinds, who, service }: FeedChoice): boolean =>
-  (!kinds || kinds.has(event.content.kind)) &&
-  (!who || who.has(event.who)) &&
-  (!service || event.service === null || service.has(event.service));
+const isWanted = (event: StoredEvent, { kinds, who, service }: FeedForm): boolean =>
+  isAmong(kinds, event.content.kind) &&
+  isAmong(who, event.who) &&
+  (event.service === null || isAmong(service, event.service));
 
 const startOf = ({ content: { time } }: StoredEvent, desk: SalonDesk): Instant =>
   time.allDay ? desk.rules.zone.startOfDay(time.from) : time.from;
@@ -35,18 +35,31 @@ const written = new WeakMap<StoredEvent, WrittenEvent>();
 interface WrittenEvent {
   readonly zone: FeedZone | null;
   readonly text: string;
+  readonly octets: number;
   /** Of the text: an ETag is made of these, so that a feed of which one event changed is not hashed whole. */
   readonly digest: string;
 }
 
 const digestOf = (text: string): string => createHash("sha256").update(text).digest("base64url");
 
-const write = (event: StoredEvent, zone: FeedZone | null): WrittenEvent => {
+const writtenAs = (text: string, zone: FeedZone | null): WrittenEvent => ({
+  zone,
+  text,
+  octets: Buffer.byteLength(text),
+  digest: digestOf(text),
+});
+
+/** Only what most readers ask for is kept: the other forms are served as stored. */
+const write = (event: StoredEvent, zone: FeedZone | null, form: FeedForm, desk: SalonDesk): WrittenEvent => {
+  const { content, stamps } = event;
+  if (form.tasks) return writtenAs(writeTask(content, stamps, zone), zone);
+  if (form.once) {
+    return writtenAs(writeEvent(onceContent(content, desk.rules.settings.language), stamps, zone), zone);
+  }
   const known = written.get(event);
   if (known && known.zone === zone) return known;
-  const text = writeEvent(event.content, event.stamps, zone);
-  const made = { zone, text, digest: digestOf(text) };
-  written.set(event, made);
+  const made = writtenAs(writeEvent(content, stamps, zone), zone);
+  if (!form.utc || desk.feedZone === null) written.set(event, made);
   return made;
 };
 
@@ -66,30 +79,81 @@ const inOrder = (events: readonly StoredEvent[], desk: SalonDesk): readonly Stor
   return ordered;
 };
 
-/** @param saidAt when the feed's own name, words or zone last changed */
+/** The events that a feed has room for, and what its head says where others are left out. */
+interface Fitted {
+  readonly texts: readonly WrittenEvent[];
+  readonly head: FeedHead;
+  readonly isCut: boolean;
+}
+
+const fit = (
+  events: readonly StoredEvent[],
+  head: FeedHead,
+  form: FeedForm,
+  today: Instant,
+  desk: SalonDesk,
+): Fitted => {
+  const zone = form.utc ? null : desk.feedZone;
+  const texts = events.map((event) => write(event, zone, form, desk));
+  const sized = events.map((event, place) => ({
+    start: startOf(event, desk),
+    octets: (texts[place] as WrittenEvent).octets,
+    isNotice: event.content.kind === "notice",
+  }));
+  const places = fitWindow(sized, today, FEED_MAX_BYTES);
+  if (places.length === events.length) return { texts, head, isCut: false };
+  const { leftOut } = catalogueOf(desk.rules.settings.language).feed;
+  const { time } = catalogueOf(desk.rules.settings.language);
+  const timed = places.filter((place) => !sized[place]?.isNotice).map((place) => sized[place]?.start ?? today);
+  const said = (at: Instant | undefined): string => longTime(at ?? today, desk.rules.zone, time);
+  const words = fill(leftOut, {
+    from: said(timed[0]),
+    to: said(timed.at(-1)),
+    count: String(events.length - places.length),
+  });
+  return {
+    texts: places.map((place) => texts[place] as WrittenEvent),
+    head: { ...head, description: `${head.description} ${words}` },
+    isCut: true,
+  };
+};
+
+/**
+ * @param saidAt when the feed's own name, words or zone last changed
+ * @param form how it was asked for
+ */
 export const renderFeed = (
   audience: Audience,
   state: State,
   desk: SalonDesk,
   saidAt: Instant,
-  choice: FeedChoice = EVERYTHING,
+  form: FeedForm = PLAIN,
 ): RenderedFeed => {
   let modified = saidAt;
   const shown: StoredEvent[] = [];
   for (const event of state.events.values()) {
     if (event.audience !== audience) continue;
     modified = Math.max(modified, event.stamps.lastModified, event.shown ? 0 : event.expires);
-    if (event.shown && isWanted(event, choice)) shown.push(event);
+    if (event.shown && isWanted(event, form)) shown.push(event);
   }
-  const zone = choice.utc ? null : desk.feedZone;
-  const head = desk.headOf(state.clients.get(audience));
-  const events = inOrder(shown, desk).map((event) => write(event, zone));
-  const body = writeFeed(
+  const { zone: clock } = desk.rules;
+  const today = clock.startOfDay(clock.dayAt(state.settledTo));
+  const whole = desk.headOf(state.clients.get(audience));
+  const asked = form.once ? { ...whole, refreshMinutes: null } : whole;
+  const { texts, head, isCut } = fit(inOrder(shown, desk), asked, form, today, desk);
+  const zone = form.utc ? null : desk.feedZone;
+  const text = writeFeed(
     head,
     zone,
-    events.map(({ text }) => text),
+    texts.map((event) => event.text),
   );
   // The bytes follow from the empty feed and its events' texts in this order, and from nothing else.
-  const print = digestOf([writeFeed(head, zone, []), ...events.map(({ digest }) => digest)].join("\n"));
-  return { body, modified, etag: `"${print.slice(0, 27)}"` };
+  const print = digestOf([writeFeed(head, zone, []), ...texts.map(({ digest }) => digest)].join("\n"));
+  return {
+    body: form.jcal ? writeJcal(text) : text,
+    // Which events a full feed shows moves with the days.
+    modified: isCut ? Math.max(modified, today) : modified,
+    etag: `"${print.slice(0, 27)}${form.jcal ? ".json" : ""}"`,
+    until: isCut ? clock.startOfDay(clock.dayAt(state.settledTo) + 1) : null,
+  };
 };

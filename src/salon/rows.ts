@@ -3,6 +3,7 @@ import * as z from "zod";
 import { ANSWERED_AS, type EntryAnswer } from "../diary/answers.ts";
 import { SAID } from "../diary/readWords.ts";
 import { EVERYWHERE } from "../diary/roughSpan.ts";
+import { EVENT_KINDS } from "../feed/types.ts";
 import { ANSWERS, type Fact, GROUNDS, OUTCOMES, QUESTION_OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
 import type { Block, Sorted } from "../diary/types.ts";
 import type { BlockRead } from "./blockReads.ts";
@@ -108,18 +109,7 @@ const consent = z.object({
 
 const content = z.object({
   uid: z.string(),
-  kind: z.enum([
-    "screening",
-    "shipping",
-    "arrival",
-    "application",
-    "removal",
-    "reading",
-    "result",
-    "rescreening",
-    "colour",
-    "notice",
-  ]),
+  kind: z.enum(EVENT_KINDS),
   time: z.discriminatedUnion("allDay", [
     z.object({ allDay: z.literal(false), from: instant, to: instant }),
     z.object({ allDay: z.literal(true), from: z.number().int(), to: z.number().int() }),
@@ -129,7 +119,7 @@ const content = z.object({
   url: z.string().nullable(),
   before: z.object({ uid: z.string(), gap: z.string().nullable() }).nullable(),
   alarms: z.array(z.object({ uid: z.string(), before: z.number().int() })).default([]),
-  done: z.boolean().default(false),
+  task: z.object({ due: instant.nullable(), done: z.boolean() }).default({ due: null, done: false }),
   cancelled: z.boolean(),
 }) satisfies z.ZodType<StoredEvent["content"]>;
 

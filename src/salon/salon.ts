@@ -17,6 +17,8 @@ import { changeSettings, type HeldSettings, removeDiary, replaceSettings } from 
 import { type ConsentHeld, consentOf, type ConsentSaid, withdrawConsent } from "./consent.ts";
 import { type EntryChoice, type EntryCursor, type EntryShown, listEntries } from "./entries.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
+import { askOf, feedHeaders, isHeld } from "./feedAsk.ts";
+import { FeedFront } from "./feedFront.ts";
 import { Keeper } from "./keeper.ts";
 import { maskSettings, unmaskSettings } from "./maskAddress.ts";
 import { type PlanChange, previewSettings } from "./previewSettings.ts";
@@ -28,11 +30,9 @@ import { PullQueue } from "./PullQueue.ts";
 import { pushDiary } from "./pushDiary.ts";
 import { PushOrder } from "./PushOrder.ts";
 import { addClientRecord, addRecord, type FactDraft } from "./records.ts";
-import { type FeedChoice, renderFeed } from "./renderFeed.ts";
 import { rulesFor } from "./rulesFor.ts";
 import { type Answered, answerQuestions, type GivenAnswers } from "./screening.ts";
 import { listScreenings, type ScreeningChoice, type ScreeningShown } from "./screenings.ts";
-import type { RenderedFeed } from "./store.ts";
 import type { Client, DiaryReport } from "./types.ts";
 
 export interface SalonEnv {
@@ -56,6 +56,7 @@ const yearNow = (): number => new Date().getUTCFullYear();
 
 export class Salon extends DurableObject<SalonEnv> {
   readonly #keeper: Keeper;
+  readonly #front: FeedFront;
   readonly #pulls = new PullQueue(PULLS_AT_ONCE);
   readonly #pushes = new PushOrder();
 
@@ -66,6 +67,7 @@ export class Salon extends DurableObject<SalonEnv> {
       allowLocal: env.ALLOW_LOCAL_DIARIES === "true",
       publicOrigin: env.PUBLIC_ORIGIN ?? null,
     });
+    this.#front = new FeedFront(this.#keeper.store, env.PUBLIC_ORIGIN ?? null);
   }
 
   /** Makes this object a salon; `feedGeneration` is that of its first feed link. */
@@ -250,11 +252,23 @@ export class Salon extends DurableObject<SalonEnv> {
     return succeed({ number: renewed.number, generation: renewed.generation });
   }
 
-  async clientFeed(number: number, generation: number): Promise<Outcome<RenderedFeed>> {
-    const id = `c${number}`;
-    const stored = await this.#storedFeed(id);
-    const fault = this.#linkFault(this.#keeper.store.client(id)?.generation, generation);
-    return fault ?? succeed(stored ?? this.#keeper.feed(id));
+  /** Answers for a feed, whole: as it is stored where nothing has changed since, otherwise made anew first. */
+  override async fetch(request: Request): Promise<Response> {
+    const ask = askOf(request);
+    let found = this.#front.find(ask.audience, ask.form, secondsNow());
+    if (found === undefined && this.#keeper.exists) found = this.#front.find(ask.audience, ask.form, secondsNow());
+    const fault = this.#linkFault(found?.generation ?? undefined, ask.generation);
+    if (fault) return new Response(null, { status: fault.fault.code === "link-revoked" ? 410 : 404 });
+    let feed = found?.feed;
+    if (!feed) {
+      await this.#wake();
+      this.#keeper.makeFeed(ask.audience, ask.form);
+      feed = this.#front.find(ask.audience, ask.form, secondsNow())?.feed;
+    }
+    if (!feed) throw new Error("a feed that was just made is not what would be said");
+    const headers = feedHeaders(ask, feed);
+    if (isHeld(ask, feed)) return new Response(null, { status: 304, headers });
+    return new Response(this.#front.octets(ask.audience, ask.form), { headers });
   }
 
   async clientPage(number: number, generation: number): Promise<Outcome<ClientPage>> {
@@ -296,29 +310,11 @@ export class Salon extends DurableObject<SalonEnv> {
     return listScreenings(this.#keeper.state, choice);
   }
 
-  /** @param choice null for the whole feed, which is stored */
-  async salonFeed(generation: number, choice: FeedChoice | null): Promise<Outcome<RenderedFeed>> {
-    const stored = await this.#storedFeed("salon");
-    const fault = this.#linkFault(Number(this.#keeper.store.meta("feed-generation") ?? Number.NaN), generation);
-    if (fault) return fault;
-    if (!choice) return succeed(stored ?? this.#keeper.feed("salon"));
-    if (stored) await this.#wake();
-    const saidAt = Number(this.#keeper.store.meta("said-at") ?? 0);
-    return succeed(renderFeed("salon", this.#keeper.state, this.#keeper.desk, saidAt, choice));
-  }
-
   override async alarm(): Promise<void> {
     if (!this.#keeper.exists) return;
     const now = await this.#wake();
     const isDue = ({ name }: DiarySettings): boolean => (diaryOf(this.#keeper, name).nextPoll ?? now + 1) <= now;
     await this.#pullAll(this.#keeper.settings.diaries.filter(isDue), () => this.#moveHorizons(secondsNow()));
-  }
-
-  /** The bytes as stored where nothing has changed since; otherwise undefined, and the salon is awake and settled. */
-  async #storedFeed(audience: string): Promise<RenderedFeed | undefined> {
-    const stored = this.#keeper.isCurrent(secondsNow()) ? this.#keeper.store.feed(audience) : undefined;
-    if (!stored && this.#keeper.exists) await this.#wake();
-    return stored;
   }
 
   /** Ready, and settled up to the instant it returns. */

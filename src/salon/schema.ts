@@ -4,7 +4,7 @@
  */
 
 /** Raise it with every change below, and add the step from the version before to MIGRATIONS. */
-export const SCHEMA_VERSION = 4;
+export const SCHEMA_VERSION = 5;
 
 const VERSION_1 = `
   CREATE TABLE meta (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
@@ -38,8 +38,17 @@ const VERSION_4 = `
   CREATE TABLE answers (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
 `;
 
+/**
+ * Feeds in every form they were asked for in. Each is below what a row holds; with a rowid, and its octets last, a row's
+ * short columns are read without them. What was stored before is made anew when it is asked for.
+ */
+const VERSION_5 = `
+  DROP TABLE feeds;
+  CREATE TABLE feeds (audience TEXT NOT NULL, variant TEXT NOT NULL, etag TEXT NOT NULL, modified INTEGER NOT NULL, until INTEGER, octets BLOB NOT NULL, PRIMARY KEY (audience, variant));
+`;
+
 /** The step that makes version n+1 of version n stands at index n. */
-const MIGRATIONS: readonly string[] = [VERSION_1, VERSION_2, VERSION_3, VERSION_4];
+const MIGRATIONS: readonly string[] = [VERSION_1, VERSION_2, VERSION_3, VERSION_4, VERSION_5];
 
 /** Brings a salon's storage to the present version; a store newer than this code is left alone and refused. */
 export const migrate = (sql: SqlStorage): void => {

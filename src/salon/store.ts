@@ -3,22 +3,57 @@
  * speaks SQL besides schema.ts. Decides nothing.
  */
 import type * as z from "zod";
-import { PART_MAX_CHARACTERS } from "../bounds.ts";
+import { FEED_VARIANTS_MAX, PART_MAX_CHARACTERS } from "../bounds.ts";
 import type { Block } from "../diary/types.ts";
 import { LazyBlock, LazyRead, type ReadHead } from "./lazyBlocks.ts";
 import type { BlockRead, StoredBlock } from "./blockReads.ts";
 import type { Instant } from "../time/instant.ts";
-import { migrate } from "./schema.ts";
+import { migrate, SCHEMA_VERSION } from "./schema.ts";
 import { partsOf } from "./partsOf.ts";
 import { rows } from "./rows.ts";
-import type { Client, State } from "./types.ts";
+import type { State } from "./types.ts";
 
-/** A feed as it is served: bytes, their ETag, and when they came to be. */
-export interface RenderedFeed {
-  readonly body: string;
+/** What a reader compares of a feed: the ETag of its bytes, and when they came to be. */
+export interface FeedHeld {
   readonly etag: string;
   readonly modified: Instant;
 }
+
+/** A feed as it is served. */
+export interface RenderedFeed extends FeedHeld {
+  readonly body: string;
+  /** When time alone will change it, though no event changes; null: never. */
+  readonly until: Instant | null;
+}
+
+/** What one reading tells of a stored feed: whether it is stored, and whether it is still what would be said. */
+export interface FeedGlance {
+  readonly generation: number | null;
+  readonly next: string | null;
+  readonly zone: string | null;
+  readonly madeBy: string | null;
+  readonly origin: string | null;
+  readonly etag: string | null;
+  readonly modified: Instant | null;
+  readonly until: Instant | null;
+}
+
+type GlanceRow = { [Column in Exclude<keyof FeedGlance, "generation">]: FeedGlance[Column] } & {
+  readonly schema: string | null;
+  /** A salon's stands as text, a client's as a number. */
+  readonly generation: string | number | null;
+};
+
+const GLANCE = `SELECT
+  (SELECT value FROM meta WHERE name = 'schema') AS schema,
+  (SELECT value FROM meta WHERE name = 'next') AS next,
+  (SELECT value FROM meta WHERE name = 'zone') AS zone,
+  (SELECT value FROM meta WHERE name = 'made-by') AS madeBy,
+  (SELECT value FROM meta WHERE name = 'origin') AS origin,
+  CASE ?1 WHEN 'salon' THEN (SELECT value FROM meta WHERE name = 'feed-generation')
+    ELSE (SELECT json ->> '$.generation' FROM clients WHERE id = ?1) END AS generation,
+  feeds.etag, feeds.modified, feeds.until
+  FROM (SELECT 1) LEFT JOIN feeds ON feeds.audience = ?1 AND feeds.variant = ?2`;
 
 const TABLES = [
   "clients",
@@ -36,12 +71,31 @@ type Table = (typeof TABLES)[number];
 
 export class Store {
   readonly #storage: DurableObjectStorage;
-  readonly #sql: SqlStorage;
+  #isMigrated = false;
+  #changes = 0;
 
   constructor(storage: DurableObjectStorage) {
     this.#storage = storage;
-    this.#sql = storage.sql;
-    storage.transactionSync(() => migrate(storage.sql));
+  }
+
+  /** Writes made through this store: what was read before one of them may be old. */
+  get changes(): number {
+    return this.#changes;
+  }
+
+  /** Of the present version from its first use on; only `glance` looks at a store as it is. */
+  get #sql(): SqlStorage {
+    if (!this.#isMigrated) {
+      this.#storage.transactionSync(() => migrate(this.#storage.sql));
+      this.#isMigrated = true;
+      this.#changes++;
+    }
+    return this.#storage.sql;
+  }
+
+  #write(query: string, ...bindings: SqlStorageValue[]): void {
+    this.#changes++;
+    this.#sql.exec(query, ...bindings);
   }
 
   /** Runs several writes as one: all of them, or none. */
@@ -54,12 +108,12 @@ export class Store {
   }
 
   setMeta(name: string, value: string): void {
-    this.#sql.exec("INSERT OR REPLACE INTO meta VALUES (?, ?)", name, value);
+    this.#write("INSERT OR REPLACE INTO meta VALUES (?, ?)", name, value);
   }
 
   addKey(hash: string, at: Instant): void {
-    this.#sql.exec("DELETE FROM keys");
-    this.#sql.exec("INSERT INTO keys VALUES (?, ?)", hash, at);
+    this.#write("DELETE FROM keys");
+    this.#write("INSERT INTO keys VALUES (?, ?)", hash, at);
   }
 
   hasKey(hash: string): boolean {
@@ -73,7 +127,7 @@ export class Store {
   }
 
   addSettings(version: number, at: Instant, json: string): void {
-    this.#sql.exec("INSERT INTO settings VALUES (?, ?, ?)", version, at, json);
+    this.#write("INSERT INTO settings VALUES (?, ?, ?)", version, at, json);
   }
 
   load(fresh: State): State {
@@ -148,7 +202,7 @@ export class Store {
     this.#delete("blocks", diary, [...gone, ...changed.map(({ uid }) => uid)]);
     this.#delete("reads", diary, [...gone, ...news.map(({ block }) => block.uid), ...unread.map(({ uid }) => uid)]);
     this.#insertTexts("blocks", diary, changed);
-    for (const batch of batchesOf(rowsOfReads(news, unread))) this.#sql.exec(INSERT_READS, diary, batch);
+    for (const batch of batchesOf(rowsOfReads(news, unread))) this.#write(INSERT_READS, diary, batch);
   }
 
   /** Replaces the held reading of a diary. */
@@ -158,12 +212,12 @@ export class Store {
   }
 
   dropHeld(diary: string): void {
-    this.#sql.exec("DELETE FROM held WHERE diary = ?", diary);
+    this.#write("DELETE FROM held WHERE diary = ?", diary);
   }
 
   /** Everything of a diary's text. */
   dropBlocks(diary: string): void {
-    for (const table of ["blocks", "reads", "held"]) this.#sql.exec(`DELETE FROM ${table} WHERE diary = ?`, diary);
+    for (const table of ["blocks", "reads", "held"]) this.#write(`DELETE FROM ${table} WHERE diary = ?`, diary);
   }
 
   #heads(diary: string): ReadHead[] {
@@ -177,7 +231,7 @@ export class Store {
 
   #delete(table: "blocks" | "reads", diary: string, uids: readonly string[]): void {
     for (const batch of batchesOf(uids)) {
-      this.#sql.exec(`DELETE FROM ${table} WHERE diary = ? AND uid IN (SELECT value FROM json_each(?))`, diary, batch);
+      this.#write(`DELETE FROM ${table} WHERE diary = ? AND uid IN (SELECT value FROM json_each(?))`, diary, batch);
     }
   }
 
@@ -188,7 +242,7 @@ export class Store {
       }
     };
     for (const batch of batchesOf(parts())) {
-      this.#sql.exec(
+      this.#write(
         `INSERT INTO ${table} SELECT ?, value ->> 0, value ->> 1, value ->> 2 FROM json_each(?)`,
         diary,
         batch,
@@ -215,36 +269,52 @@ export class Store {
     return texts;
   }
 
-  feed(audience: string): RenderedFeed | undefined {
-    const parts = this.#sql
-      .exec<{ etag: string; modified: number; text: string }>(
-        "SELECT etag, modified, text FROM feeds WHERE audience = ? ORDER BY part",
-        audience,
-      )
-      .toArray();
-    const [first] = parts;
-    return first && { etag: first.etag, modified: first.modified, body: parts.map(({ text }) => text).join("") };
-  }
-
-  saveFeed(audience: string, { body, etag, modified }: RenderedFeed): void {
-    this.dropFeed(audience);
-    for (const [part, text] of partsOf(body).entries()) {
-      this.#sql.exec("INSERT INTO feeds VALUES (?, ?, ?, ?, ?)", audience, part, etag, modified, text);
+  /** By one reading, of a store of whatever version: undefined where it holds no feeds of this version. */
+  glance(audience: string, variant: string): FeedGlance | undefined {
+    try {
+      const [row] = this.#storage.sql.exec<GlanceRow>(GLANCE, audience, variant).toArray();
+      if (!row || Number(row.schema) !== SCHEMA_VERSION) return undefined;
+      return { ...row, generation: row.generation === null ? null : Number(row.generation) };
+    } catch (error) {
+      if (error instanceof Error && /no such (table|column)/.test(error.message)) return undefined;
+      throw error;
     }
   }
 
-  /** One client's row, without loading the rest. */
-  client(id: string): Client | undefined {
-    const [row] = this.#sql.exec<{ json: string }>("SELECT json FROM clients WHERE id = ?", id).toArray();
-    return row && rows.client.parse(JSON.parse(row.json));
+  feedOctets(audience: string, variant: string): Uint8Array {
+    const [row] = this.#sql
+      .exec<{ octets: ArrayBuffer }>("SELECT octets FROM feeds WHERE audience = ? AND variant = ?", audience, variant)
+      .toArray();
+    if (!row) throw new Error("a feed was found and is not stored");
+    return new Uint8Array(row.octets);
+  }
+
+  /** One feed of an audience in one form; more forms than are kept make room by going, all but the plain one. */
+  saveFeed(audience: string, variant: string, { body, etag, modified, until }: RenderedFeed): void {
+    const [forms] = this.#sql
+      .exec<{ count: number }>("SELECT count(*) AS count FROM feeds WHERE audience = ? AND variant <> ''", audience)
+      .toArray();
+    if (variant !== "" && (forms?.count ?? 0) >= FEED_VARIANTS_MAX) {
+      this.#write("DELETE FROM feeds WHERE audience = ? AND variant <> ''", audience);
+    }
+    const octets = new TextEncoder().encode(body).buffer as ArrayBuffer;
+    this.#write(
+      "INSERT OR REPLACE INTO feeds (audience, variant, etag, modified, until, octets) VALUES (?, ?, ?, ?, ?, ?)",
+      audience,
+      variant,
+      etag,
+      modified,
+      until,
+      octets,
+    );
   }
 
   dropFeed(audience: string): void {
-    this.#sql.exec("DELETE FROM feeds WHERE audience = ?", audience);
+    this.#write("DELETE FROM feeds WHERE audience = ?", audience);
   }
 
   dropFeeds(): void {
-    this.#sql.exec("DELETE FROM feeds");
+    this.#write("DELETE FROM feeds");
   }
 
   #one(query: string, ...bindings: SqlStorageValue[]): string | undefined {
@@ -263,11 +333,11 @@ export class Store {
   #saveTable(table: Table, before: ReadonlyMap<string, unknown>, after: ReadonlyMap<string, unknown>): void {
     const gone = [...before.keys()].filter((id) => !after.has(id));
     for (const batch of batchesOf(gone)) {
-      this.#sql.exec(`DELETE FROM ${table} WHERE id IN (SELECT value FROM json_each(?))`, batch);
+      this.#write(`DELETE FROM ${table} WHERE id IN (SELECT value FROM json_each(?))`, batch);
     }
     const changed = [...after].filter(([id, row]) => before.get(id) !== row);
     for (const batch of batchesOf(changed.map(([id, row]) => [id, JSON.stringify(row)]))) {
-      this.#sql.exec(`INSERT OR REPLACE INTO ${table} SELECT value ->> 0, value ->> 1 FROM json_each(?)`, batch);
+      this.#write(`INSERT OR REPLACE INTO ${table} SELECT value ->> 0, value ->> 1 FROM json_each(?)`, batch);
     }
   }
 }

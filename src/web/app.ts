@@ -9,6 +9,7 @@ import { frontDoor } from "./frontDoor.tsx";
 import { problem } from "./problems.ts";
 import { salonRoutes } from "./salonRoutes.ts";
 import { screeningRoutes } from "./screeningRoutes.tsx";
+import { toHttps } from "./toHttps.ts";
 
 export const app = new Hono<Service>();
 
@@ -17,11 +18,15 @@ app.use(async (c, next) => {
   return missing.length > 0 ? problem({ code: "no-secrets", missing }) : next();
 });
 
+app.use(toHttps);
+
 app.use("/api/*", async (c, next) => {
   await next();
   c.res.headers.set("cache-control", "no-store");
 });
 
+// Calendars' robots must be let in; that nothing is indexed is said by each answer.
+app.get("/robots.txt", (c) => c.text("User-agent: *\nAllow: /\n"));
 app.get("/healthz", (c) => c.json({ status: "ok", version }, 200, { "cache-control": "no-store" }));
 app.route("/", frontDoor);
 app.route("/", feedRoutes);

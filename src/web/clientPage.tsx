@@ -132,7 +132,7 @@ const Subscribe: FC<{ feedUrl: string }> = ({ feedUrl }) => (
   <section>
     <h3>In your calendar</h3>
     <div class="buttons">
-      <a class="button" href={feedUrl.replace(/^https?:/, feedUrl.startsWith("https:") ? "webcals:" : "webcal:")}>
+      <a class="button" href={feedUrl.replace(/^https?:/, "webcal:")}>
         Add to my calendar
       </a>
       <a class="button" href={feedUrl}>
@@ -140,11 +140,16 @@ const Subscribe: FC<{ feedUrl: string }> = ({ feedUrl }) => (
       </a>
     </div>
     <p class="small">
-      Calendars look again at their own pace, some only once a day, so this page is always the surest. Keep the address
-      to yourself: who has it sees your times.
+      On an iPhone, leave “Remove Alerts” switched off when it asks: the alerts are your reminders. Calendars look again
+      at their own pace, some only once a day, so this page is always the surest. Keep the address to yourself: who has
+      it sees your times.
     </p>
     <p>
       <code>{feedUrl}</code>
+    </p>
+    <p class="small">
+      If your calendar cannot follow an address, <a href={`${feedUrl}?once`}>save the times once as a file</a>. They
+      will not follow if your appointment moves.
     </p>
   </section>
 );

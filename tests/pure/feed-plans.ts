@@ -147,7 +147,7 @@ export const contentAt = (from: Instant, to: Instant, more: Partial<EventContent
   url: PAGE,
   before: { uid: "b1|colour|-", gap: "PT48H" },
   alarms: [],
-  done: false,
+  task: { due: null, done: false },
   cancelled: false,
   ...more,
 });

@@ -5,7 +5,7 @@ import packageJson from "../../package.json" with { type: "json" };
 import { HOLIDAY_DATA } from "../../src/salon/desk.ts";
 import { hashKey, makeKey, makeLink, newSalonId, readLink, salonOfKey } from "../../src/salon/link.ts";
 import { partsOf } from "../../src/salon/partsOf.ts";
-import { matchesNone } from "../../src/web/serveFeed.ts";
+import { matchesNone } from "../../src/salon/feedAsk.ts";
 
 test("a link reads back as what it was made of, and no changed character opens anything", () => {
   fc.assert(

@@ -121,6 +121,11 @@ export interface Catalogue {
     readonly clientAbout: string;
     readonly salonName: string;
     readonly salonAbout: string;
+    /** {from} {to} {count} */
+    readonly leftOut: string;
+    /** Before every description of a file that is imported once: {url} */
+    readonly once: string;
+    readonly onceNoPage: string;
   };
   /** What a client can tell by one press. */
   readonly report: {

@@ -262,6 +262,10 @@ export const enGB: Catalogue = {
       "What to do by when before your appointment at {salon}. Your calendar may look only once a day: the page always shows the present state.",
     salonName: "Skin-test deadlines, {salon}",
     salonAbout: "Every skin-test deadline of {salon}, counted back from the bookings in its diary.",
+    leftOut:
+      "So that every calendar can load it, this one shows what stands from {from} to {to}. Left out before or after: {count}.",
+    once: "This entry was saved once and does not follow: if your appointment moves, its time is wrong. The present state: {url}",
+    onceNoPage: "This entry was saved once and does not follow: if your appointment moves, its time is wrong.",
   },
   report: {
     heading: "Tell the salon",

@@ -1,0 +1,231 @@
+/** The forms a feed can be asked for in, and what asking costs. Point numbers: the acceptance list of calendar behaviour. */
+import { evictDurableObject, reset, runInDurableObject } from "cloudflare:test";
+import ICAL from "ical.js";
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import * as counting from "../../src/plan/countBack.ts";
+import * as rendering from "../../src/salon/renderFeed.ts";
+import {
+  createSalon,
+  diaryText,
+  linkOf,
+  MARA,
+  objectOf,
+  ORIGIN,
+  plansOf,
+  push,
+  send,
+  setClock,
+  type TestSalon,
+  WREN,
+} from "./client.ts";
+
+beforeEach(() => setClock("2026-12-01T09:00:00Z"));
+afterEach(async () => {
+  vi.restoreAllMocks();
+  vi.useRealTimers();
+  await reset();
+});
+
+const mara = { uid: "b1", start: "DTSTART;TZID=Europe/London:20261211T103000", ...MARA };
+const wren = { uid: "b2", start: "DTSTART;TZID=Europe/London:20261218T140000", ...WREN };
+
+const twoFeeds = async () => {
+  const salon = await createSalon();
+  await push(salon.key, diaryText([mara, wren]));
+  const client = (await plansOf(salon.key))[0]?.booking.client.id ?? "";
+  return { salon, feed: (await linkOf(salon.key, client)).feed };
+};
+
+const unfolded = async (address: string, init?: RequestInit): Promise<string> =>
+  (await (await send(address, init)).text()).replaceAll("\r\n ", "");
+
+describe("a request that ends in 304", () => {
+  /** Statements that the salon's storage was asked, counted at the storage itself. */
+  const statementsOf = async (salon: TestSalon, action: () => Promise<Response>): Promise<number> => {
+    let count = 0;
+    const restore = await runInDurableObject(objectOf(salon), (_instance, state) => {
+      const prototype = Object.getPrototypeOf(state.storage.sql) as SqlStorage;
+      // oxlint-disable-next-line typescript/unbound-method -- put back as it was
+      const { exec } = prototype;
+      prototype.exec = function counted(this: SqlStorage, ...given: Parameters<SqlStorage["exec"]>) {
+        count++;
+        return exec.apply(this, given);
+      } as SqlStorage["exec"];
+      return () => {
+        prototype.exec = exec;
+      };
+    });
+    try {
+      expect((await action()).status).toBe(304);
+    } finally {
+      restore();
+    }
+    return count;
+  };
+
+  test("costs no plan, no rendering, and one storage read at most, be the salon awake or not", async () => {
+    const { salon, feed } = await twoFeeds();
+    for (const address of [salon.feed, feed, `${salon.feed}?kinds=reading`, `${feed}?once`]) {
+      const etag = (await send(address)).headers.get("etag") ?? "";
+      const again = () => send(address, { headers: { "if-none-match": etag } });
+      const [plans, feeds] = [vi.spyOn(counting, "countBack"), vi.spyOn(rendering, "renderFeed")];
+      expect(await statementsOf(salon, again)).toBeLessThanOrEqual(1);
+      expect(await statementsOf(salon, again)).toBe(0);
+      expect(
+        await statementsOf(salon, () =>
+          send(address, { headers: { "if-modified-since": "Tue, 01 Dec 2026 09:30:00 GMT" } }),
+        ),
+      ).toBe(0);
+      expect(plans).not.toHaveBeenCalled();
+      expect(feeds).not.toHaveBeenCalled();
+      vi.restoreAllMocks();
+    }
+  });
+
+  test("is counted rightly: a changed diary costs readings", async () => {
+    const { salon, feed } = await twoFeeds();
+    const etag = (await send(feed)).headers.get("etag") ?? "";
+    await expect(
+      statementsOf(salon, async () => {
+        await push(salon.key, diaryText([{ ...mara, start: "DTSTART;TZID=Europe/London:20261212T103000" }, wren]));
+        return send(feed, { headers: { "if-none-match": etag } });
+      }),
+    ).rejects.toThrow();
+  });
+
+  test("costs one reading of a salon that was evicted", async () => {
+    const { salon, feed } = await twoFeeds();
+    const first = await send(feed);
+    const etag = first.headers.get("etag") ?? "";
+    // A body on its way would keep the object awake.
+    await first.text();
+    await evictDurableObject(objectOf(salon));
+    // The counter itself wakes the object, and reads nothing.
+    expect(await statementsOf(salon, () => send(feed, { headers: { "if-none-match": etag } }))).toBe(1);
+  });
+});
+
+describe("13: jCal by negotiation", () => {
+  const JCAL = "application/calendar+json";
+
+  test("says what the text says, event by event, under an ETag of its own", async () => {
+    const { salon, feed } = await twoFeeds();
+    for (const address of [salon.feed, feed]) {
+      const text = await send(address);
+      const json = await send(address, { headers: { accept: `${JCAL}, text/calendar;q=0.5` } });
+      expect(json.headers.get("content-type")).toBe(`${JCAL}; charset=utf-8`);
+      expect(json.headers.get("vary")).toBe("Accept");
+      expect(json.headers.get("content-disposition")).toMatch(/^inline; filename="[a-z-]+\.json"$/);
+      expect(json.headers.get("etag")).not.toBe(text.headers.get("etag"));
+      const calendar = await json.json<unknown[]>();
+      const ics = await text.text();
+      // ical.js 2.2.1 as the reference for RFC 7265: both trees give the same text.
+      const written = ICAL.stringify(calendar as never).replaceAll("\r\n ", "");
+      expect(written.replace(/^(NAME|COLOR);VALUE=TEXT:/gm, "$1:")).toBe(
+        ICAL.stringify(ICAL.parse(ics)).replaceAll("\r\n ", ""),
+      );
+      const events = new ICAL.Component(calendar as never).getAllSubcomponents("vevent");
+      expect(events.length).toBe(ics.split("BEGIN:VEVENT").length - 1);
+      const typed = JSON.stringify(calendar);
+      expect(typed).toMatch(/\["name",\{\},"text","[^"\\]+, [^"\\]+"\]/);
+      expect(typed).toContain('["refresh-interval",{},"duration","PT1H"]');
+      const etag = json.headers.get("etag") ?? "";
+      const held = await send(address, { headers: { accept: JCAL, "if-none-match": etag } });
+      expect(held.status).toBe(304);
+      expect((await send(address, { headers: { "if-none-match": etag } })).status).toBe(200);
+    }
+  });
+
+  test.each([
+    ["no Accept", null],
+    ["anything", "*/*"],
+    ["a page", "text/html"],
+    ["a tie (Nextcloud)", `text/calendar, ${JCAL}, application/calendar+xml`],
+    ["less", `text/calendar, ${JCAL};q=0.9`],
+    ["not at all", `${JCAL};q=0`],
+    ["the same through a wider range", `${JCAL};q=0.5, text/*;q=0.5`],
+  ])("12: %s is iCalendar", async (_, accept) => {
+    const { feed } = await twoFeeds();
+    const answer = await send(feed, accept === null ? {} : { headers: { accept } });
+    expect(answer.headers.get("content-type")).toBe("text/calendar; charset=utf-8");
+    expect((await answer.text()).startsWith("BEGIN:VCALENDAR\r\n")).toBe(true);
+  });
+});
+
+test("?once is a file to import: the same events, each of which says first that it will not follow a move", async () => {
+  const { feed } = await twoFeeds();
+  const [once, plain] = [await send(`${feed}?once`), await unfolded(feed)];
+  expect(once.headers.get("content-disposition")).toBe('attachment; filename="skin-test.ics"');
+  const text = (await once.text()).replaceAll("\r\n ", "");
+  const uidsOf = (calendar: string): string[] => Array.from(calendar.matchAll(/^UID:(\S+)/gm), ([, uid = ""]) => uid);
+  expect(uidsOf(text)).toEqual(uidsOf(plain));
+  const events = text.split("BEGIN:VEVENT").length - 1;
+  expect(text.match(/^DESCRIPTION:This entry was saved once and does not follow/gm)).toHaveLength(events);
+  expect(text).not.toMatch(/REFRESH-INTERVAL|X-PUBLISHED-TTL/);
+  expect(once.headers.get("etag")).not.toBe((await send(feed)).headers.get("etag"));
+});
+
+test("as=tasks: every step is a to-do with its due, ticked off when it is done, and none takes time", async () => {
+  const { salon } = await twoFeeds();
+  const [tasks, plain] = [await unfolded(`${salon.feed}?as=tasks`), await unfolded(salon.feed)];
+  expect(tasks).not.toContain("BEGIN:VEVENT");
+  expect(tasks).not.toMatch(/^(DTEND|TRANSP)/m);
+  const parts = tasks.split("BEGIN:VTODO").slice(1);
+  expect(parts).toHaveLength(plain.split("BEGIN:VEVENT").length - 1);
+  for (const part of parts) {
+    expect(part).toMatch(/^DUE[;:]/m);
+    expect(part).toMatch(/^STATUS:(NEEDS-ACTION|COMPLETED|CANCELLED)\r$/m);
+  }
+  // A look is due hours after it opens, not when its event ends.
+  const plan = (await plansOf(salon.key))[0];
+  const look = plan?.steps.find(({ kind }) => kind === "reading");
+  const part = parts.find((each) => each.includes(look?.uid ?? "?")) ?? "";
+  const todo = new ICAL.Component(
+    ICAL.parse(`BEGIN:VCALENDAR\r\nBEGIN:VTODO${part}`.replace(/END:VCALENDAR\r\n$/, "") + "END:VCALENDAR\r\n"),
+  );
+  const due = todo.getFirstSubcomponent("vtodo")?.getFirstPropertyValue("due");
+  expect(String(due)).toBe((look?.due ?? "").replace("Z", ""));
+});
+
+test("14: nobody on the way may compress a feed that asks to be left as it is; nothing is compressed unasked", async () => {
+  const { feed } = await twoFeeds();
+  expect((await send(feed)).headers.get("content-encoding")).toBeNull();
+  expect((await send(`${feed}?encoding=identity`)).headers.get("cache-control")).toBe(
+    "private, no-cache, no-transform",
+  );
+});
+
+test("15: what is asked over http is sent to https for good, on the same path", async () => {
+  const { feed } = await twoFeeds();
+  const answer = await send(feed.replace("https:", "http:"));
+  expect(answer.status).toBe(308);
+  expect(answer.headers.get("location")).toBe(feed);
+  expect((await send(feed)).status).toBe(200);
+});
+
+test("18, 19: a human name, no cookie, and robots may fetch what they may not index", async () => {
+  const { salon, feed } = await twoFeeds();
+  for (const [address, name] of [
+    [salon.feed, "deadlines.ics"],
+    [feed, "skin-test.ics"],
+    [feed.replace("skin-test.ics", "reminders.ics"), "reminders.ics"],
+  ] as const) {
+    const { headers } = await send(address, { headers: { "user-agent": "curl/8" } });
+    expect(headers.get("content-disposition")).toBe(`inline; filename="${name}"`);
+    expect(headers.get("x-robots-tag")).toBe("noindex");
+    expect(headers.get("set-cookie")).toBeNull();
+    expect(address.endsWith(name)).toBe(true);
+  }
+  expect(await (await send(`${ORIGIN}/robots.txt`)).text()).not.toMatch(/Disallow: *\S/);
+});
+
+test("forms nobody asks for again make room, and the plain feed stays", async () => {
+  const { salon } = await twoFeeds();
+  await send(salon.feed);
+  for (let each = 0; each < 30; each++) expect((await send(`${salon.feed}?service=s${each}`)).status).toBe(200);
+  const rows = await runInDurableObject(objectOf(salon), (_instance, state) =>
+    state.storage.sql.exec<{ variant: string }>("SELECT variant FROM feeds WHERE audience = 'salon'").toArray(),
+  );
+  expect(rows.length).toBeLessThanOrEqual(21);
+  expect(rows.some(({ variant }) => variant === "")).toBe(true);
+});
