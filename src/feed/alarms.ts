@@ -52,25 +52,15 @@ const awakeIn = ({ settings: { clientHours }, zone }: FeedContext): Awake => ({
   from: (at) => awakeFrom(at, clientHours, zone),
 });
 
-/** The day before and the hour before, neither in the night nor before it can be done. What comes by post is asked once. */
+/**
+ * The day before and the hour before, not in the night: the day before also of what opens on its last day only (counting.md
+ * 11), since she has to plan for it. What comes by post is asked about once, and the salon is at its desk.
+ */
 const momentsBy = (step: Step, time: Times, awake: Awake): Moments => {
   const deadline = step.booked ? time.from : step.due;
   const hourBefore = step.booked ? time.from - HOUR : time.from;
-  const wanted: Moments =
-    step.kind === "arrival" || step.who === "salon"
-      ? [["last", hourBefore]]
-      : [
-          ["early", deadline - DAY_SECONDS],
-          ["last", hourBefore],
-        ];
-  const opens = step.booked ? -Infinity : step.opens;
-  const possible = wanted.flatMap(([role, at]): Moments => {
-    const early = awake.by(at);
-    const moment = early < opens ? awake.from(opens) : early;
-    return moment < deadline ? [[role, moment]] : [];
-  });
-  // A step that opens and is due in one night has no waking moment: its own start is better than silence.
-  return possible.length > 0 ? possible : [["last", hourBefore]];
+  const last: Moments[number] = ["last", awake.by(hourBefore)];
+  return step.kind === "arrival" || step.who === "salon" ? [last] : [["early", awake.by(deadline - DAY_SECONDS)], last];
 };
 
 /** When it may be done, and an hour before it is due if that is an hour later. */

@@ -18,9 +18,13 @@ const LINE_ENDS = /\r\n|[\r\n\u0085\u2028\u2029]/g;
 const UNWRITABLE = /[\p{Cc}\ufeff]/gu;
 // oxlint-disable-next-line no-control-regex -- control characters are what is looked for
 const PLAIN = /^[\x20-\x7e]*$/;
+// oxlint-disable-next-line no-control-regex -- the one control character that a text of several lines keeps
+const PLAIN_LINES = /^[\n\x20-\x7e]*$/;
 
 /** Text of several lines, ended by `\n` alone, without control characters or halves of a surrogate pair. */
-export const cleanText = (text: string): string =>
+export const cleanText = (text: string): string => (PLAIN_LINES.test(text) ? text : cleanLines(text));
+
+const cleanLines = (text: string): string =>
   text
     .replace(LINE_ENDS, "\n")
     .split("\n")
@@ -43,7 +47,17 @@ export const cleanUri = (address: string): string =>
 /** The line with its folds and its CRLF; a fold never stands inside a UTF-8 sequence. */
 export const writeLine = ({ name, parameters, value }: ContentLine): string => {
   const line = `${name}${parameters}:${value}`;
-  return `${line.length <= LINE_OCTETS && PLAIN.test(line) ? line : fold(line)}\r\n`;
+  if (!PLAIN.test(line)) return `${fold(line)}\r\n`;
+  return line.length <= LINE_OCTETS ? `${line}\r\n` : `${foldPlain(line)}\r\n`;
+};
+
+/** Where every character is an octet, a fold stands after the same number of them each time. */
+const foldPlain = (line: string): string => {
+  let folded = line.slice(0, LINE_OCTETS);
+  for (let at = LINE_OCTETS; at < line.length; at += LINE_OCTETS - 1) {
+    folded += `\r\n ${line.slice(at, at + LINE_OCTETS - 1)}`;
+  }
+  return folded;
 };
 
 const octetsOf = (codePoint: number): number =>

@@ -59,8 +59,7 @@ export const generateEvent = (
       lastModified: revised,
       sequence: stamps.sequence,
       ...timeOf(content, tzid),
-      summary: cleanLine(content.summary),
-      description: cleanText(content.description),
+      summary: "",
       status: content.cancelled ? ICalEventStatus.CANCELLED : ICalEventStatus.CONFIRMED,
       transparency: ICalEventTransparency.TRANSPARENT,
       class: ICalEventClass.PRIVATE,
@@ -72,10 +71,13 @@ export const generateEvent = (
   for (const name of tzid ? ["DTSTART", "DTEND"] : []) {
     lines.set(name, { name, parameters: `;TZID=${tzid?.tzid}`, value: lines.get(name)?.value ?? "" });
   }
+  // Long texts go past the library: it would escape them, and they would be parted from its text again.
+  lines.set("SUMMARY", plain("SUMMARY", escapeText(cleanLine(content.summary))));
+  const description = escapeText(cleanText(content.description));
+  // An empty TEXT says nothing, and libical 3.0 counts it among a feed's errors.
+  if (description !== "") lines.set("DESCRIPTION", plain("DESCRIPTION", description));
   if (content.url !== null) lines.set("URL", uri(content.url));
   if (content.before) lines.set("RELATED-TO", relation(content.before));
-  // An empty TEXT says nothing, and libical 3.0 counts it among a feed's errors.
-  if (lines.get("DESCRIPTION")?.value === "") lines.delete("DESCRIPTION");
   return EVENT_ORDER.flatMap((name) => lines.get(name) ?? []);
 };
 

@@ -44,7 +44,7 @@ clientRoutes.get("/c/:link", async (c) => {
       plans={shown}
       consent={consent}
       context={context}
-      feedUrl={`${page}/skin-test.ics`}
+      feedUrl={`${page}/${settings.show.words === "discreet" ? "reminders" : "skin-test"}.ics`}
     />,
     200,
     PAGE_HEADERS,

@@ -34,19 +34,17 @@ describe("36: a reminder before a deadline, at hours in which a client is awake"
     expect(clientMoments(plan, "application")).toEqual(["2026-12-05T10:30:00Z", "2026-12-06T09:30:00Z"]);
   });
 
-  test("in the night it comes earlier, an hour before the evening's end, and two that meet are one", () => {
+  test("in the night it comes earlier, an hour before the evening's end, on both days", () => {
     const due = at("2026-12-06T05:30:00Z");
     const plan = planned(["application", at("2026-12-01T08:00:00Z"), due]);
     expect(clientMoments(plan, "application")).toEqual(["2026-12-04T20:00:00Z", "2026-12-05T20:00:00Z"]);
-    const noon = planned(["application", at("2026-12-05T19:00:00Z"), due]);
-    expect(clientMoments(noon, "application")).toEqual(["2026-12-05T19:00:00Z", "2026-12-05T20:00:00Z"]);
   });
 
-  test("never before the step can be done, and never after it was due", () => {
+  test("the day before also of what opens on its last day only, and of what opens and is due in one night", () => {
     const plan = planned(["application", at("2026-12-06T08:00:00Z"), PUT_ON]);
-    expect(clientMoments(plan, "application")).toEqual(["2026-12-06T08:00:00Z", "2026-12-06T09:30:00Z"]);
+    expect(clientMoments(plan, "application")).toEqual(["2026-12-05T10:30:00Z", "2026-12-06T09:30:00Z"]);
     const night = planned(["application", at("2026-12-06T01:00:00Z"), at("2026-12-06T05:00:00Z")]);
-    expect(clientMoments(night, "application")).toEqual(["2026-12-06T04:00:00Z"]);
+    expect(clientMoments(night, "application")).toEqual(["2026-12-04T20:00:00Z", "2026-12-05T20:00:00Z"]);
   });
 
   test("what is done from a time on is told at its first waking moment, and an hour before it is due", () => {

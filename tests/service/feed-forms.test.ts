@@ -5,6 +5,7 @@ import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import * as counting from "../../src/plan/countBack.ts";
 import * as rendering from "../../src/salon/renderFeed.ts";
 import {
+  ask,
   createSalon,
   diaryText,
   linkOf,
@@ -228,4 +229,75 @@ test("forms nobody asks for again make room, and the plain feed stays", async ()
   );
   expect(rows.length).toBeLessThanOrEqual(21);
   expect(rows.some(({ variant }) => variant === "")).toBe(true);
+});
+
+const stampsOf = (event: string): { modified: string; sequence: number } => ({
+  modified: /LAST-MODIFIED:(\S+)/.exec(event)?.[1] ?? "",
+  sequence: Number(/SEQUENCE:(\d+)/.exec(event)?.[1]),
+});
+
+const eventOf = (feed: string, kind: string): string =>
+  feed.split("BEGIN:VEVENT").find((event) => event.includes(`CATEGORIES:${kind}\r`)) ?? "";
+
+test("4, 5: a change of the reminders alone moves LAST-MODIFIED on and leaves SEQUENCE", async () => {
+  const { salon, feed } = await twoFeeds();
+  const before = eventOf(await unfolded(feed), "application");
+  setClock("2026-12-01T10:00:00Z");
+  const settings = (await (await ask(salon.key, "GET", "/api/salon")).json()) as object;
+  const put = await ask(salon.key, "PUT", "/api/salon", { ...settings, clientHours: "10:00-21:00" });
+  expect(put.status).toBe(200);
+  const after = eventOf(await unfolded(feed), "application");
+  const said = (event: string): string => event.replace(/^(DTSTAMP|LAST-MODIFIED|TRIGGER):.*$/gm, "");
+  expect(said(after)).toBe(said(before));
+  expect(after).not.toBe(before);
+  expect(stampsOf(after).modified > stampsOf(before).modified).toBe(true);
+  expect(stampsOf(after).sequence).toBe(stampsOf(before).sequence);
+});
+
+test("6: a UID is a name-based UUID that lives through a move", async () => {
+  const { salon, feed } = await twoFeeds();
+  const uidsOf = (text: string): string[] =>
+    text
+      .split("BEGIN:VEVENT")
+      .slice(1)
+      .map((event) => /^UID:(\S+)/m.exec(event)?.[1] ?? "")
+      .sort();
+  const before = uidsOf(await unfolded(feed));
+  expect(before.length).toBeGreaterThan(3);
+  for (const uid of before)
+    expect(uid).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-5[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/);
+  await push(salon.key, diaryText([{ ...mara, start: "DTSTART;TZID=Europe/London:20261212T140000" }, wren]));
+  const moved = await unfolded(feed);
+  expect(uidsOf(moved)).toEqual(before);
+  expect(stampsOf(eventOf(moved, "colour")).sequence).toBe(1);
+  // Whoever asks rarely meets the present state, under the same UID, whatever it saw last.
+  expect(moved).not.toContain("20261211T103000");
+});
+
+test("21: her page offers webcal, https and a file, and asks to keep the alerts", async () => {
+  const { feed } = await twoFeeds();
+  const page = await (await send(feed.replace("/skin-test.ics", ""))).text();
+  expect(page).toContain(`href="${feed.replace("https:", "webcal:")}"`);
+  expect(page).toContain(`href="${feed}"`);
+  expect(page).toContain(`href="${feed}?once"`);
+  expect(page).toMatch(/Remove Alerts/);
+});
+
+test("a discreet wording: her calendar's name, its file and its events say little, her page says all", async () => {
+  const salon = await createSalon({
+    name: "Quillfen Colour Room",
+    zone: "Europe/London",
+    tests: [{ route: "in-salon", protocol: "salon-48h" }],
+    show: { words: "discreet" },
+  });
+  await push(salon.key, diaryText([mara]));
+  const client = (await plansOf(salon.key))[0]?.booking.client.id ?? "";
+  const { feed } = await linkOf(salon.key, client);
+  const text = await unfolded(feed);
+  for (const [, open = ""] of text.matchAll(/^(?:SUMMARY|NAME|X-WR-CALNAME):(.*)$/gm)) {
+    expect(open).not.toMatch(/skin|test|colour|Quillfen/i);
+  }
+  const page = await (await send(feed.replace("/skin-test.ics", ""))).text();
+  expect(page).toContain("/reminders.ics");
+  expect(page).toContain("skin test");
 });
