@@ -14,7 +14,9 @@ export interface Service {
 
 /** Secrets that must be set, and are not. */
 export const missingSecrets = (env: Partial<Env>): readonly string[] =>
-  (["OPERATOR_KEY", "LINK_SECRET"] as const).filter((name) => !env[name]);
+  env.OPERATOR_KEY && env.LINK_SECRET ? NONE : (["OPERATOR_KEY", "LINK_SECRET"] as const).filter((name) => !env[name]);
+
+const NONE: readonly string[] = [];
 
 export const salonNamed = (env: Env, id: string): DurableObjectStub<Salon> => env.SALON.get(env.SALON.idFromName(id));
 

@@ -14,14 +14,14 @@ export const httpsAddress = (
   request: Request,
   { PUBLIC_ORIGIN, ALLOW_LOCAL_DIARIES }: Pick<Env, "PUBLIC_ORIGIN" | "ALLOW_LOCAL_DIARIES">,
 ): string | null => {
-  if (!request.url.startsWith("http:")) return null;
+  if (!request.url.startsWith("http:") || (PUBLIC_ORIGIN === undefined && ALLOW_LOCAL_DIARIES === "true")) return null;
   // In front of a service of one's own a proxy may speak https for it.
   if (request.headers.get("x-forwarded-proto")?.split(",")[0]?.trim() === "https") return null;
   const { host, hostname, pathname, search } = new URL(request.url);
   if (PUBLIC_ORIGIN !== undefined) {
     return PUBLIC_ORIGIN.startsWith("https:") ? `${new URL(PUBLIC_ORIGIN).origin}${pathname}${search}` : null;
   }
-  if (ALLOW_LOCAL_DIARIES === "true" || LOCAL.test(hostname)) return null;
+  if (LOCAL.test(hostname)) return null;
   return `https://${host}${pathname}${search}`;
 };
 

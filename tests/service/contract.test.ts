@@ -237,7 +237,7 @@ test("her page says what to do next, every time, the salon's contact and the eme
   expect(html).toContain("Wed 9 Dec 2026, 10:30");
   expect(html).toContain('href="tel:01632960155"');
   expect(html).toContain(feed);
-  expect(html).toContain(feed.replace("https:", "webcals:"));
+  expect(html).toContain(feed.replace("https:", "webcal:"));
   expect(html).not.toMatch(/\bsafe\b/i);
   expect(html).not.toContain("<script");
   await record(key, { booking: "b1", kind: "reacted", at: "2026-12-01T09:00:00Z" });

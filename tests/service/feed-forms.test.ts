@@ -243,7 +243,7 @@ test("4, 5: a change of the reminders alone moves LAST-MODIFIED on and leaves SE
   const { salon, feed } = await twoFeeds();
   const before = eventOf(await unfolded(feed), "application");
   setClock("2026-12-01T10:00:00Z");
-  const settings = (await (await ask(salon.key, "GET", "/api/salon")).json()) as object;
+  const settings = await (await ask(salon.key, "GET", "/api/salon")).json<object>();
   const put = await ask(salon.key, "PUT", "/api/salon", { ...settings, clientHours: "10:00-21:00" });
   expect(put.status).toBe(200);
   const after = eventOf(await unfolded(feed), "application");
