@@ -301,3 +301,38 @@ test("a discreet wording: her calendar's name, its file and its events say littl
   expect(page).toContain("/reminders.ics");
   expect(page).toContain("skin test");
 });
+
+test("23: hostile names make no line in any form, and each form is read whole by ical.js", async () => {
+  const hostile = `Mara\r\nX-EVIL:1\nBEGIN:VEVENT\u2028\u0000\u0085;,\\:"^n${"🦔".repeat(2_000)}`;
+  const settings = {
+    name: hostile.replace(/\0/g, "").slice(0, 150).trim(),
+    zone: "Europe/London",
+    show: { clients: "names" },
+    contact: { phone: '020\r\nX-EVIL:2;,\\"', address: hostile.slice(0, 300) },
+    tests: [
+      {
+        route: "home-kit",
+        protocol: "home-kit-120h",
+        kit: { name: 'K\nX-EVIL:3"', instructions: hostile.slice(0, 300) },
+      },
+    ],
+  };
+  const salon = await createSalon(settings);
+  const title = hostile.replace(/[\r\n\0]/g, " ").replaceAll(/[\\;,]/g, "\\$&");
+  await push(salon.key, diaryText([mara]).replace(/^SUMMARY:.*$/m, `SUMMARY:Full head colour ${title}`));
+  const [plan] = await plansOf(salon.key);
+  const { feed } = await linkOf(salon.key, plan?.booking.client.id ?? "");
+  const known =
+    /^(BEGIN|END|VERSION|PRODID|NAME|X-WR-CALNAME|DESCRIPTION|X-WR-CALDESC|URL|REFRESH-INTERVAL|X-PUBLISHED-TTL|COLOR|X-APPLE-CALENDAR-COLOR|TZID|TZNAME|TZOFFSETFROM|TZOFFSETTO|RRULE|UID|DTSTAMP|CREATED|LAST-MODIFIED|SEQUENCE|DTSTART|DTEND|DUE|PERCENT-COMPLETE|SUMMARY|STATUS|TRANSP|CLASS|CATEGORIES|RELATED-TO|ACTION|TRIGGER)[;:]/;
+  for (const address of [salon.feed, `${salon.feed}?as=tasks`, `${salon.feed}?tz=utc`, feed, `${feed}?once`]) {
+    const text = await unfolded(address);
+    const lines = text.split("\r\n").slice(0, -1);
+    expect(lines.filter((line) => !known.test(line))).toEqual([]);
+    expect(text.replaceAll("\r\n", "")).not.toMatch(/[\p{Cc}\u2028\u2029\ufeff]/u);
+    const read = new ICAL.Component(ICAL.parse(text));
+    const kind = address.includes("tasks") ? "vtodo" : "vevent";
+    expect(read.getAllSubcomponents(kind)).toHaveLength(text.split(`BEGIN:${kind.toUpperCase()}\r\n`).length - 1);
+    const json = await (await send(address, { headers: { accept: "application/calendar+json" } })).json<never>();
+    expect(new ICAL.Component(json).getAllSubcomponents(kind)).toHaveLength(read.getAllSubcomponents(kind).length);
+  }
+});
