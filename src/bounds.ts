@@ -70,8 +70,8 @@ export const ZONE_MAX_BYTES = 50_000;
 export const FEED_MAX_BYTES = 880_000;
 /** Forms of one feed that are kept: what nobody asks for again makes room. */
 export const FEED_VARIANTS_MAX = 20;
-/** Characters of feeds that a salon keeps at hand: its own and those of some clients. */
-export const FEEDS_AT_HAND_CHARACTERS = 6_000_000;
+/** Octets of feeds that a salon keeps at hand: its own and those of some clients. */
+export const FEEDS_AT_HAND_BYTES = 6_000_000;
 
 /** Days before the colour from which a notice of a booking stands at most: a year of them would be hidden. */
 export const NOTICE_DAYS = 28;

@@ -2,7 +2,7 @@
  * Feeds as they were stored, answered without waking the salon: what one reading of storage tells of each, kept in memory
  * until something is written. Only this object writes its storage, so that what is kept can never be old.
  */
-import { FEEDS_AT_HAND_CHARACTERS } from "../bounds.ts";
+import { FEEDS_AT_HAND_BYTES } from "../bounds.ts";
 import type { Instant } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
 import { printOf } from "./desk.ts";
@@ -24,7 +24,7 @@ export class FeedFront {
   #changes = 0;
   readonly #glances = new Map<string, FeedGlance>();
   readonly #octets = new Map<string, Uint8Array>();
-  #room = FEEDS_AT_HAND_CHARACTERS;
+  #room = FEEDS_AT_HAND_BYTES;
   #print: { readonly key: string; readonly print: string } | undefined;
 
   constructor(store: Store, publicOrigin: string | null) {
@@ -51,7 +51,7 @@ export class FeedFront {
     const octets = this.#store.feedOctets(audience, variant);
     if (octets.length > this.#room) {
       this.#octets.clear();
-      this.#room = FEEDS_AT_HAND_CHARACTERS;
+      this.#room = FEEDS_AT_HAND_BYTES;
     }
     this.#octets.set(key, octets);
     this.#room -= octets.length;
@@ -73,7 +73,7 @@ export class FeedFront {
     this.#changes = this.#store.changes;
     this.#glances.clear();
     this.#octets.clear();
-    this.#room = FEEDS_AT_HAND_CHARACTERS;
+    this.#room = FEEDS_AT_HAND_BYTES;
   }
 
   /** No boundary has passed, and the code, the zone data and the year are those it was made by. */

@@ -1,6 +1,7 @@
 /**
  * The salon's Durable Object: one salon, its state, its one alarm. The only place that asks the clock. Its methods are
- * what web/ may ask of a salon; each first settles up to now, then answers. Knows no HTTP and makes no words.
+ * what web/ may ask of a salon; each first settles up to now, then answers. Makes no words; of HTTP it knows only how
+ * a feed is answered.
  */
 import { DurableObject } from "cloudflare:workers";
 import { COUNT_BACK_YEARS_MAX, PULLS_AT_ONCE } from "../bounds.ts";
@@ -261,9 +262,9 @@ export class Salon extends DurableObject<SalonEnv> {
     if (fault) return new Response(null, { status: fault.fault.code === "link-revoked" ? 410 : 404 });
     let feed = found?.feed;
     if (!feed) {
-      await this.#wake();
+      const now = await this.#wake();
       this.#keeper.makeFeed(ask.audience, ask.form);
-      feed = this.#front.find(ask.audience, ask.form, secondsNow())?.feed;
+      feed = this.#front.find(ask.audience, ask.form, now)?.feed;
     }
     if (!feed) throw new Error("a feed that was just made is not what would be said");
     const headers = feedHeaders(ask, feed);
