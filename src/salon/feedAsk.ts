@@ -1,9 +1,14 @@
 /**
- * A reader's question for a feed on its way from the Worker to the salon, and the answer's headers (RFC 9110 §8.8, §13). The
- * salon answers it whole, so that a large feed passes the Worker untouched. Never compresses, sets no cookie.
+ * What a reader asks of a feed, read from its request, and the answer's headers (RFC 9110 §8.8, §13). The Worker hands the
+ * request on as it came and the salon answers it whole, so that nothing large passes the Worker. Never compresses, sets no
+ * cookie.
  */
+import { EVENT_KINDS } from "../feed/types.ts";
 import type { Instant } from "../time/instant.ts";
-import type { FeedForm } from "./feedForm.ts";
+import { readCheckedLink } from "./checkedLink.ts";
+import { type FeedForm, PLAIN } from "./feedForm.ts";
+import type { LinkClaim } from "./link.ts";
+import { prefersJcal } from "./prefersJcal.ts";
 import type { FeedHeld } from "./store.ts";
 import type { Audience } from "./types.ts";
 
@@ -22,19 +27,68 @@ export interface FeedAsk {
   readonly asIs: boolean;
 }
 
-const HEADER = "x-feed";
+/** A client's feed stands under two names: some calendars are called by the file's, and one is for who wants it discreet. */
+const FEED_PATH = /^[^:]+:\/\/[^/]+\/(?:c\/([^/?#]+)\/(skin-test|reminders)|s\/([^/?#]+)\/(deadlines))\.ics(?:[?#]|$)/;
 
-/** As one header, in ASCII. */
-export const askRequest = (ask: FeedAsk): Request => {
-  const text = JSON.stringify(ask).replace(
-    /[\u007f-\uffff]/g,
-    (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`,
-  );
-  return new Request("https://salon/feed", { headers: { [HEADER]: text } });
+export interface FeedAddress {
+  readonly claim: LinkClaim;
+  readonly name: string;
+}
+
+/** The feed an address stands for: undefined where it is no feed's, null where its link was never given out for it. */
+export const feedAddress = (url: string, secret: string): FeedAddress | null | undefined => {
+  const found = FEED_PATH.exec(url);
+  if (!found) return undefined;
+  const [, client, clientFile, salon, salonFile] = found;
+  const claim = readCheckedLink((client ?? salon) as string, secret);
+  if (!claim || (claim.holder === "salon-feed") !== (client === undefined)) return null;
+  return { claim, name: (clientFile ?? salonFile) as string };
 };
 
-/** The question inside a request that `askRequest` has made; nobody but the Worker reaches a salon. */
-export const askOf = (request: Request): FeedAsk => JSON.parse(request.headers.get(HEADER) ?? "null") as FeedAsk;
+/** What a request for a feed asks; null where its link was never given out. */
+export const askOf = ({ url, headers }: Request, secret: string): FeedAsk | null => {
+  const address = feedAddress(url, secret);
+  if (!address) return null;
+  const { holder, generation } = address.claim;
+  const isSalon = holder === "salon-feed";
+  const asked = url.includes("?") ? new URL(url).searchParams : null;
+  const form = asked === null ? PLAIN : isSalon ? salonForm(asked) : clientForm(asked);
+  const since = Date.parse(headers.get("if-modified-since") ?? "");
+  return {
+    audience: isSalon ? "salon" : `c${holder.client}`,
+    generation,
+    form: prefersJcal(headers.get("accept")) ? { ...form, jcal: true } : form,
+    name: address.name,
+    noneMatch: headers.get("if-none-match"),
+    since: Number.isNaN(since) ? null : since,
+    asIs: asked?.get("encoding") === "identity",
+  };
+};
+
+/** A comma list as sorted words, each once; null where it is not asked for. */
+const listOf = (value: string | null): readonly string[] | null =>
+  value === null
+    ? null
+    : [...new Set(value.split(",").map((word) => word.trim()))].filter((word) => word !== "").sort();
+
+const among = (words: readonly string[] | null, known: readonly string[]): readonly string[] | null =>
+  words && words.filter((word) => known.includes(word));
+
+const clientForm = (asked: URLSearchParams): FeedForm => ({
+  ...PLAIN,
+  once: asked.has("once"),
+  utc: asked.get("tz") === "utc",
+});
+
+/** What is not known is ignored: clients add parameters of their own. */
+const salonForm = (asked: URLSearchParams): FeedForm => ({
+  ...PLAIN,
+  kinds: among(listOf(asked.get("kinds")), EVENT_KINDS),
+  who: among(listOf(asked.get("who")), ["client", "salon"]),
+  service: listOf(asked.get("service")),
+  utc: asked.get("tz") === "utc",
+  tasks: asked.get("as") === "tasks",
+});
 
 /** Weak comparison of an If-None-Match list with a strong ETag (RFC 9110 §13.1.2). */
 export const matchesNone = (header: string, etag: string): boolean =>
@@ -47,9 +101,9 @@ export const isHeld = ({ noneMatch, since }: FeedAsk, { etag, modified }: FeedHe
   noneMatch === null ? since !== null && modified * 1000 <= since : matchesNone(noneMatch, etag);
 
 /** The headers of a 200 and of a 304 alike: a 304 without a type is compressed by some servers, though it has no body. */
-export const feedHeaders = ({ form, name, asIs }: FeedAsk, { etag, modified }: FeedHeld): Record<string, string> => {
+export const feedHeaders = ({ form, name, asIs }: FeedAsk, { etag, modified }: FeedHeld): Headers => {
   const ending = form.jcal ? "json" : "ics";
-  return {
+  return new Headers({
     "content-type": form.jcal ? "application/calendar+json; charset=utf-8" : "text/calendar; charset=utf-8",
     "content-disposition": `${form.once ? "attachment" : "inline"}; filename="${name}.${ending}"`,
     etag,
@@ -59,7 +113,7 @@ export const feedHeaders = ({ form, name, asIs }: FeedAsk, { etag, modified }: F
     "referrer-policy": "no-referrer",
     "x-robots-tag": "noindex",
     "x-content-type-options": "nosniff",
-  };
+  });
 };
 
 const httpDate = (at: Instant): string => new Date(at * 1000).toUTCString();

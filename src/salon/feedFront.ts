@@ -6,6 +6,7 @@ import { FEEDS_AT_HAND_BYTES } from "../bounds.ts";
 import type { Instant } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
 import { printOf } from "./desk.ts";
+import { type FeedAsk, feedHeaders } from "./feedAsk.ts";
 import { variantOf, type FeedForm } from "./feedForm.ts";
 import type { FeedGlance, FeedHeld, Store } from "./store.ts";
 import type { Audience } from "./types.ts";
@@ -23,6 +24,7 @@ export class FeedFront {
   /** The count of writes that all below was read at. */
   #changes = 0;
   readonly #glances = new Map<string, FeedGlance>();
+  readonly #headers = new Map<string, Headers>();
   readonly #octets = new Map<string, Uint8Array>();
   #room = FEEDS_AT_HAND_BYTES;
   #print: { readonly key: string; readonly print: string } | undefined;
@@ -39,6 +41,17 @@ export class FeedFront {
     const { generation, etag, modified, until } = glance;
     const isSaid = this.#isCurrent(glance, at) && (until === null || at < until);
     return { generation, feed: isSaid && etag !== null && modified !== null ? { etag, modified } : null };
+  }
+
+  /** The headers of a feed that was found, made once. */
+  headers(ask: FeedAsk, feed: FeedHeld): Headers {
+    this.#forgetOld();
+    const key = `${ask.audience} ${variantOf(ask.form)} ${ask.name} ${ask.asIs}`;
+    const known = this.#headers.get(key);
+    if (known) return known;
+    const headers = feedHeaders(ask, feed);
+    this.#headers.set(key, headers);
+    return headers;
   }
 
   /** The bytes of a feed that was found. */
@@ -72,6 +85,7 @@ export class FeedFront {
     if (this.#changes === this.#store.changes) return;
     this.#changes = this.#store.changes;
     this.#glances.clear();
+    this.#headers.clear();
     this.#octets.clear();
     this.#room = FEEDS_AT_HAND_BYTES;
   }

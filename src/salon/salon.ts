@@ -18,7 +18,7 @@ import { changeSettings, type HeldSettings, removeDiary, replaceSettings } from 
 import { type ConsentHeld, consentOf, type ConsentSaid, withdrawConsent } from "./consent.ts";
 import { type EntryChoice, type EntryCursor, type EntryShown, listEntries } from "./entries.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
-import { askOf, feedHeaders, isHeld } from "./feedAsk.ts";
+import { askOf, isHeld } from "./feedAsk.ts";
 import { FeedFront } from "./feedFront.ts";
 import { Keeper } from "./keeper.ts";
 import { maskSettings, unmaskSettings } from "./maskAddress.ts";
@@ -255,7 +255,8 @@ export class Salon extends DurableObject<SalonEnv> {
 
   /** Answers for a feed, whole: as it is stored where nothing has changed since, otherwise made anew first. */
   override async fetch(request: Request): Promise<Response> {
-    const ask = askOf(request);
+    const ask = askOf(request, this.#keeper.surroundings.linkSecret);
+    if (!ask) return new Response(null, { status: 404 });
     let found = this.#front.find(ask.audience, ask.form, secondsNow());
     if (found === undefined && this.#keeper.exists) found = this.#front.find(ask.audience, ask.form, secondsNow());
     const fault = this.#linkFault(found?.generation ?? undefined, ask.generation);
@@ -267,7 +268,7 @@ export class Salon extends DurableObject<SalonEnv> {
       feed = this.#front.find(ask.audience, ask.form, now)?.feed;
     }
     if (!feed) throw new Error("a feed that was just made is not what would be said");
-    const headers = feedHeaders(ask, feed);
+    const headers = this.#front.headers(ask, feed);
     if (isHeld(ask, feed)) return new Response(null, { status: 304, headers });
     return new Response(this.#front.octets(ask.audience, ask.form), { headers });
   }

@@ -1,6 +1,7 @@
 /** Who may ask what: keys and links are checked here before any salon is woken. */
 import { createMiddleware } from "hono/factory";
-import { hashKey, isSameSecret, type LinkClaim, readLink, salonOfKey } from "../salon/link.ts";
+import { readCheckedLink } from "../salon/checkedLink.ts";
+import { hashKey, isSameSecret, type LinkClaim, salonOfKey } from "../salon/link.ts";
 import { salonNamed, type Service } from "./env.ts";
 import { problem } from "./problems.ts";
 
@@ -26,32 +27,17 @@ export const salonOnly = createMiddleware<Service>(async (c, next) => {
   return next();
 });
 
-/** Links that were checked, by secret and text: a calendar asks with the same one for years. */
-const checked = new Map<string, LinkClaim>();
-const CHECKED_MAX = 5_000;
-
-const readOnce = (link: string, secret: string): LinkClaim | undefined => {
-  const key = `${secret} ${link}`;
-  const known = checked.get(key);
-  if (known) return known;
-  const claim = readLink(link, secret);
-  if (!claim) return undefined;
-  if (checked.size >= CHECKED_MAX) checked.clear();
-  checked.set(key, claim);
-  return claim;
-};
-
 /** The claim of a client's link, or undefined for anything else. */
 export const clientClaim = (
   link: string,
   secret: string,
 ): (LinkClaim & { readonly holder: { readonly client: number } }) | undefined => {
-  const claim = readOnce(link, secret);
+  const claim = readCheckedLink(link, secret);
   return claim && claim.holder !== "salon-feed" ? { ...claim, holder: claim.holder } : undefined;
 };
 
 /** The claim of a salon feed's link, or undefined for anything else. */
 export const salonFeedClaim = (link: string, secret: string): LinkClaim | undefined => {
-  const claim = readOnce(link, secret);
+  const claim = readCheckedLink(link, secret);
   return claim?.holder === "salon-feed" ? claim : undefined;
 };
