@@ -2,6 +2,7 @@
  * Which shut days moved which step: the booking's test counted back once more with days re-opened. For words alone;
  * nothing is decided here.
  */
+import { HORIZON_AHEAD_DAYS } from "../bounds.ts";
 import { type Day, DAY_SECONDS, type Instant } from "../time/instant.ts";
 import { type Closings, type Naming, type ShutDays, type Shutting, shuttingOf } from "./closings.ts";
 import { countFresh, type Term } from "./fresh.ts";
@@ -104,10 +105,10 @@ const findMovers = (step: MovedStep, sought: Sought, rules: Rules): readonly Mov
 const GROUPS_MAX = 40;
 
 const tellMovers = (sought: Sought, naming: Naming, rules: Rules): readonly Mover[] | undefined => {
-  const { to, reckon, first, last } = sought;
-  const groups = rules.closings.between(first, last, naming);
-  if (groups.length > GROUPS_MAX) return undefined;
+  const { to, reckon } = sought;
   const dueWith = (days: readonly ShutDays[]): Instant | null => reckon(rules.reopened(days));
+  const groups = groupsInTheWay(sought, dueWith, naming, rules);
+  if (groups.length > GROUPS_MAX) return undefined;
   const alone = groups.filter((group) => dueWith([group]) !== to);
   const named = alone.length > 0 ? keepMoving(alone, to, dueWith) : leaveOut(groups, dueWith);
   const told: Mover[] = [];
@@ -118,6 +119,22 @@ const tellMovers = (sought: Sought, naming: Naming, rules: Rules): readonly Move
     told.push({ ...group, shutting });
   }
   return told;
+};
+
+/**
+ * The groups that together move the step. A salon that tests only on its holidays has one more before each that is re-opened,
+ * and the result stays where it is: the way is looked through farther back until it does not.
+ */
+const groupsInTheWay = (
+  { to, first, last }: Sought,
+  dueWith: (days: readonly ShutDays[]) => Instant | null,
+  naming: Naming,
+  { closings }: Rules,
+): readonly ShutDays[] => {
+  for (let back = 0; ; back = back * 2 + 7) {
+    const groups = closings.between(first - back, last, naming);
+    if (groups.length > GROUPS_MAX || back > HORIZON_AHEAD_DAYS || dueWith(groups) !== to) return groups;
+  }
 };
 
 /** Each of these moves the step; one is left out with which the whole would not. */
