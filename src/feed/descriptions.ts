@@ -3,14 +3,15 @@
  * emergency words. A salon's holds no contact of the client's and nothing of her answers.
  */
 import type { Plan, RouteName, Step } from "../plan/types.ts";
+import { wholeMinute } from "../time/instant.ts";
 import { emergencyWords } from "./emergency.ts";
 import { fill } from "./fill.ts";
 import type { Catalogue } from "./language/catalogue.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
 import { isStopped, isWithSalon, needsNewTest } from "./openSteps.ts";
-import { durationInWords, lengthInWords } from "./timeInWords.ts";
+import { durationInWords, lengthInWords, shortTime } from "./timeInWords.ts";
 import type { FeedContext } from "./types.ts";
-import { mayMeetLeftKit, moodOf, namesIn, stepNameOf, stepWhen } from "./words.ts";
+import { mayMeetLeftKit, moodOf, namesIn, stepNameOf, stepSpan } from "./words.ts";
 
 /** What a paragraph is made from. */
 interface Telling {
@@ -99,9 +100,10 @@ export const salonStepDescription = (step: Step, route: RouteName | null, plan: 
 const appointmentWords = ({ catalogue, names }: Telling): string =>
   fill(catalogue.says.appointment, { ...names, at: names["longAt"] ?? "" });
 
-const whenWords = (step: Step, { plan, context, catalogue }: Telling): string | null => {
-  const span = stepWhen(step, plan, context);
-  return span === null ? null : fill(catalogue.says.when, { span });
+const whenWords = (step: Step, { plan, context, catalogue: { says, time } }: Telling): string => {
+  const span = stepSpan(step, context);
+  if (moodOf(step, plan) !== "hangs" || !step.counted) return fill(says.when, { span });
+  return fill(says.whenIf, { span, start: shortTime(wholeMinute(step.counted.from), context.zone, time) });
 };
 
 /** How to do a client's step; a test whose time has passed is asked about instead. */

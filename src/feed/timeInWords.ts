@@ -35,9 +35,14 @@ export const longTime = (at: Instant, zone: Zone, words: Words): string => {
   });
 };
 
-/** `from … to …`, or `by …` where there is no time before the end. */
-export const spanInWords = (from: Instant, to: Instant, zone: Zone, words: Words): string =>
-  fill(from < to ? words.span : words.by, { from: longTime(from, zone, words), to: longTime(to, zone, words) });
+/** `from … to …`, the day said once where both are of one, or `by …` where there is no time before the end. */
+export const spanInWords = (from: Instant, to: Instant, zone: Zone, words: Words): string => {
+  const [begins, ends] = [longTime(from, zone, words), longTime(to, zone, words)];
+  if (from >= to) return fill(words.by, { to: ends });
+  return zone.dayAt(from) === zone.dayAt(to)
+    ? fill(words.spanInDay, { from: begins, to: clockTime(to, zone, words) })
+    : fill(words.span, { from: begins, to: ends });
+};
 
 /** `48 hours 30 minutes`: exact hours, never days. */
 export const lengthInWords = (length: Seconds, words: Words): string => {

@@ -109,11 +109,13 @@ export const mayMeetLeftKit = (step: Step, plan: Plan): boolean =>
   step.kind === "application" && step.state !== "done" && plan.leftBehind.length > 0 && asksForSteps(plan);
 
 /** When a step is to be done, with dates; null while that hangs on a test nobody recorded. */
-export const stepWhen = (step: Step, plan: Plan, context: FeedContext): string | null => {
-  const { settings, zone } = context;
+export const stepWhen = (step: Step, plan: Plan, context: FeedContext): string | null =>
+  moodOf(step, plan) === "hangs" ? null : stepSpan(step, context);
+
+/** When a step is to be done, or would be if the test it hangs on went on as planned. */
+export const stepSpan = (step: Step, { settings, zone }: FeedContext): string => {
   const from = isDoneFrom(step) ? stepTime(step, settings, zone).from : step.opens;
   const { time } = catalogueOf(settings.language);
-  if (moodOf(step, plan) === "hangs") return null;
   return spanInWords(wholeMinuteAfter(from), wholeMinute(step.booked?.until ?? step.due), zone, time);
 };
 

@@ -133,6 +133,9 @@ describe("a test that nobody has recorded", () => {
       "Take the skin test off 48 hours after you put it on (Tue 10:30 if that was Sun 10:30)",
     );
     expect(removal(true)).toBe("Take the skin test off from Tue 10:30, by Tue 13:30");
+    const { description } = find(clientEvents(planOf("due", homeSteps()), context), "removal");
+    expect(description).toContain("If it went on Sun 10:30: from Tue 8 Dec 2026, 10:30 to 13:30.");
+    expect(description).not.toContain("When:");
   });
 
   test("once recorded is done, and no event asks for a second one", () => {
@@ -158,7 +161,7 @@ describe("a stop", () => {
       expect(tombstones.length).toBeGreaterThanOrEqual(4);
       for (const { summary, description } of tombstones) {
         expect(summary).toMatch(/^Cancelled: /);
-        expect(description).not.toMatch(/Use the kit|Look at|When:/);
+        expect(description).not.toMatch(/Use the kit|Look at|When:|If it went on/);
       }
     }
   });

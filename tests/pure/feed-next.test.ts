@@ -117,7 +117,7 @@ describe("every step in a line", () => {
     expect(lines.map(({ state }) => state)).toEqual(["done", "now", "open", "open", "open", "open", "open", "open"]);
     expect(lines[0]?.text).toBe("Answer the salon's questions by Thu 16:30");
     expect(lines[1]?.text).toBe("The salon posts your skin test kit by Fri 16:30");
-    expect(lines[1]?.when).toBe("from Fri 27 Nov 2026, 09:00 to Fri 27 Nov 2026, 16:30");
+    expect(lines[1]?.when).toBe("from Fri 27 Nov 2026, 09:00 to 16:30");
     expect(lines[4]?.when).toBeNull();
     expect(lines[0]?.stateWords).toBe("done");
   });

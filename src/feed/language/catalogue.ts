@@ -51,6 +51,8 @@ export interface Catalogue {
     /** {time}: of a repeated hour, the second pass. */
     readonly secondPass: string;
     readonly span: string;
+    /** {from}, and {to} as a time of day: both ends on one day. */
+    readonly spanInDay: string;
     readonly by: string;
     readonly hour: string;
     readonly hours: string;
@@ -94,6 +96,8 @@ export interface Catalogue {
   /** Paragraphs of descriptions. */
   readonly says: {
     readonly when: string;
+    /** {span} {start}: when it would be, had the test gone on at the planned time. */
+    readonly whenIf: string;
     readonly appointment: string;
     readonly appointmentSalon: string;
     readonly wear: string;

@@ -11,6 +11,7 @@ export const enGB: Catalogue = {
     long: "{weekday} {day} {month} {year}, {time}",
     secondPass: "{time} (after the clocks go back)",
     span: "from {from} to {to}",
+    spanInDay: "from {from} to {to}",
     by: "by {to}",
     hour: "1 hour",
     hours: "{count} hours",
@@ -233,6 +234,7 @@ export const enGB: Catalogue = {
   toConfirm: "{client}: every look is told, nobody has confirmed yet. Confirm before the colour, {at}",
   says: {
     when: "When: {span}.",
+    whenIf: "If it went on {start}: {span}.",
     appointment: "Your colour at {salon} is on {at}.",
     appointmentSalon: "Colour: {at}.",
     wear: "Leave it on for {after}.",

@@ -11,6 +11,7 @@ export const enUS: Catalogue = {
     long: "{weekday}, {month} {day}, {year}, {time}",
     secondPass: "{time} (after the clocks go back)",
     span: "from {from} to {to}",
+    spanInDay: "from {from} to {to}",
     by: "by {to}",
     hour: "1 hour",
     hours: "{count} hours",
@@ -233,6 +234,7 @@ export const enUS: Catalogue = {
   toConfirm: "{client}: every look is told, nobody has confirmed yet. Confirm before the color, {at}",
   says: {
     when: "When: {span}.",
+    whenIf: "If it went on {start}: {span}.",
     appointment: "Your color at {salon} is on {at}.",
     appointmentSalon: "Color: {at}.",
     wear: "Leave it on for {after}.",
