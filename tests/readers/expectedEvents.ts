@@ -50,6 +50,18 @@ export const expectedEvent = (event: StoredEvent): ReadEvent => {
   };
 };
 
+/** The same in a list of to-dos: due when the step is, and on the last day of a notice (RFC 5545 §3.6.2). */
+export const expectedTask = (event: StoredEvent): ReadEvent => {
+  const { time, task, cancelled } = event.content;
+  const whole = expectedEvent(event);
+  return {
+    ...whole,
+    start: time.allDay ? null : whole.start,
+    end: time.allDay ? day(time.to - 1) : (task.due ?? time.to),
+    status: cancelled ? "CANCELLED" : task.done ? "COMPLETED" : "NEEDS-ACTION",
+  };
+};
+
 /** A calendar's name is one line and what it is about may be several; both are short here, so that neither is cut. */
 export const expectedHead = ({ name, description }: FeedHead): ReadHead => ({
   name: cleanWords(name, " "),

@@ -24,8 +24,10 @@ export const SALONS = 100;
 
 /** One feed as it is published, beside what the salon holds for it. */
 export interface PublishedFeed {
-  /** Also the name of its file: `s007`, `s007-c1`, `s007-utc`. */
+  /** Also the name of its file: `s007`, `s007-c1`, `s007-utc`, `s007-tasks`. */
   readonly name: string;
+  /** Whether its entries are to-dos. */
+  readonly isTasks: boolean;
   readonly text: string;
   readonly head: FeedHead;
   readonly events: readonly StoredEvent[];
@@ -35,6 +37,7 @@ export interface PublishedFeed {
 const YEARS_FROM = parseInstant("2026-09-01T00:00:00Z") as Instant;
 const YEARS_TO = parseInstant("2027-12-01T00:00:00Z") as Instant;
 const AS_UTC: FeedForm = { ...PLAIN, utc: true };
+const AS_TASKS: FeedForm = { ...PLAIN, tasks: true };
 const NOTHING = { cancelled: new Set<string>(), unclear: new Set<string>() };
 
 const deskOf = async (settings: Settings, number: number, year: number): Promise<SalonDesk> => {
@@ -85,9 +88,10 @@ const storyOf = (dice: Dice, desk: SalonDesk, pivot: Instant): State => {
   return settle(state, at + dice.below(5 * 24) * HOUR, desk);
 };
 
-const feedsOf = (state: State, desk: SalonDesk, salon: string, asUtc: boolean): readonly PublishedFeed[] => {
+const feedsOf = (state: State, desk: SalonDesk, salon: string, isWhole: boolean): readonly PublishedFeed[] => {
   const feed = (name: string, audience: Audience, choice?: FeedForm): PublishedFeed => ({
     name,
+    isTasks: choice?.tasks ?? false,
     text: renderFeed(audience, state, desk, state.settledTo, choice).body,
     head: desk.headOf(state.clients.get(audience)),
     events: [...state.events.values()].filter((event) => event.audience === audience && event.shown),
@@ -95,12 +99,12 @@ const feedsOf = (state: State, desk: SalonDesk, salon: string, asUtc: boolean): 
   });
   return [
     feed(salon, "salon"),
-    ...(asUtc ? [feed(`${salon}-utc`, "salon", AS_UTC)] : []),
+    ...(isWhole ? [feed(`${salon}-utc`, "salon", AS_UTC), feed(`${salon}-tasks`, "salon", AS_TASKS)] : []),
     ...[...state.clients.keys()].map((client) => feed(`${salon}-${client}`, client)),
   ];
 };
 
-/** Every feed of every salon: the salon's, each client's, and of every tenth salon its own once more in UTC. */
+/** Every feed of every salon: the salon's, each client's, and of every tenth salon its own once more in UTC and once as to-dos. */
 export const publishSalons = async (): Promise<readonly PublishedFeed[]> => {
   const feeds: PublishedFeed[] = [];
   for (let number = 0; number < SALONS; number++) {
