@@ -56,6 +56,7 @@ export const clientStepDescription = (
     says.instructionsWin,
     reachWords(telling),
     pageWords(telling),
+    movedWords(step, plan),
     ruleWords(step, telling),
   );
 };
@@ -93,6 +94,7 @@ export const salonStepDescription = (step: Step, route: RouteName | null, plan: 
     fill(says.appointmentSalon, { at: telling.names["longAt"] ?? "" }),
     step.kind === "reading" || step.kind === "result" ? says.notCertain : null,
     isOfTest(step) ? says.instructionsWin : null,
+    movedWords(step, plan),
     ruleWords(step, telling),
   );
 };
@@ -140,6 +142,10 @@ const reachWords = ({ context, catalogue }: Telling): string => {
 
 const pageWords = ({ context, catalogue }: Telling): string | null =>
   context.pageUrl === null ? null : fill(catalogue.says.page, { url: context.pageUrl });
+
+/** Which shut days moved a step: the plan says it in the salon's language. */
+const movedWords = (step: Step, plan: Plan): string | null =>
+  moodOf(step, plan) === "todo" ? (plan.why.find(({ code }) => code === `${step.kind}-moved`)?.text ?? null) : null;
 
 const ruleWords = ({ rule }: Step, { catalogue }: Telling): string | null => {
   const { says, time } = catalogue;

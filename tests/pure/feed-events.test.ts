@@ -111,6 +111,23 @@ describe("what each feed holds", () => {
   });
 });
 
+describe("a step that shut days moved", () => {
+  const text = "Fri 25 Dec (Christmas Day): no post. Posting the kit is due Wed 16:30 instead of Thu 16:30.";
+  const moved = (asOf: number): Plan =>
+    planOf("on-track", homeSteps(), { asOf, why: [{ code: "shipping-moved", text }] });
+
+  test("says so in its own event, and no other does", () => {
+    const told = salonEvents(moved(0), context).filter(({ description }) => description.includes(text));
+    expect(kinds(told)).toEqual(["shipping"]);
+    expect(clientEvents(moved(0), context).some(({ description }) => description.includes(text))).toBe(false);
+  });
+
+  test("is no longer explained once its time has passed: then it is asked about", () => {
+    const { description } = find(salonEvents(moved(PUT_ON), context), "shipping");
+    expect(description).not.toContain(text);
+  });
+});
+
 describe("a test that nobody has recorded", () => {
   test("is asked about once its time has passed, never called missed (counting.md 22)", () => {
     const late = planOf("late", homeSteps(), { asOf: PUT_ON + 1 });
