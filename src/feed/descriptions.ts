@@ -1,6 +1,7 @@
 /**
- * The DESCRIPTION of every event, in short paragraphs with the thing to do first. Every one of a client's holds the fixed
- * emergency words. A salon's holds no contact of the client's and nothing of her answers.
+ * The DESCRIPTION of every event, in short paragraphs: the thing to do first, then where to tell of it, since Thunderbird
+ * opens a description at its first link. Every one of a client's holds the fixed emergency words. A salon's holds no contact
+ * of the client's and nothing of her answers.
  */
 import type { Plan, RouteName, Step } from "../plan/types.ts";
 import { wholeMinute } from "../time/instant.ts";
@@ -48,6 +49,7 @@ export const clientStepDescription = (
     mayMeetLeftKit(step, plan) ? says.kitMayBeOn : null,
     howWords(step, route, telling),
     whenWords(step, telling),
+    pageWords(telling),
     appointmentWords(telling),
     route === "home-kit" && ["arrival", "application"].includes(step.kind) ? kitWords(telling) : null,
     isOfTest(step) ? `${says.lookFor}\n${fill(says.somethingShows, telling.names)}` : null,
@@ -55,7 +57,6 @@ export const clientStepDescription = (
     step.kind === "reading" ? says.notCertain : null,
     says.instructionsWin,
     reachWords(telling),
-    pageWords(telling),
     movedWords(step, plan),
     ruleWords(step, telling),
   );
@@ -74,12 +75,12 @@ export const colourDescription = (plan: Plan, context: FeedContext): string => {
         : colour.how;
   return paragraphs(
     fill(how, telling.names),
+    pageWords(telling),
     appointmentWords(telling),
     fill(says.somethingShows, telling.names),
     emergencyWords(context.settings.country),
     isStopped(plan) ? null : says.notCertain,
     reachWords(telling),
-    pageWords(telling),
   );
 };
 
