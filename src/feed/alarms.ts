@@ -6,7 +6,7 @@ import type { Plan, Step } from "../plan/types.ts";
 import { uuid5 } from "../plan/uid.ts";
 import { DAY_SECONDS, HOUR, type Instant } from "../time/instant.ts";
 import { isDoneFrom, type Times } from "./eventTime.ts";
-import { asksToTelephone, isWithSalon } from "./openSteps.ts";
+import { asksToTelephone, asksWhetherOn, isWithSalon } from "./openSteps.ts";
 import type { AlarmContent, FeedContext } from "./types.ts";
 import { awakeBy, awakeFrom } from "./wakingHours.ts";
 import { isUnconfirmed, moodOf, type Reader } from "./words.ts";
@@ -28,19 +28,30 @@ export const stepAlarms = (
   reader: Reader,
   context: FeedContext,
 ): readonly AlarmContent[] => {
-  const isAsked = step.state !== "done" || isUnconfirmed(step, plan);
-  if (step.who !== reader || !isAsked || moodOf(step, plan) === "late" || isWithSalon(step, plan)) return [];
+  const isAsked = step.state !== "done" || (isUnconfirmed(step, plan) && plan.standing !== "past");
+  // Answers that wait for a person are the salon's to look at.
+  const who = isWithSalon(step, plan) ? "salon" : step.who;
+  if (who !== reader || !isAsked || moodOf(step, plan) === "late") return [];
   const awake = awakeIn(context);
   return alarmsAt(
     step.uid,
     time.from,
-    isDoneFrom(step) ? momentsFrom(step, time, awake) : momentsBy(step, time, awake),
+    isDoneFrom(step) ? momentsFrom(step, time, awake) : momentsBy(step, time, reader, awake),
   );
 };
 
-/** Of the appointment, only where she is to telephone before it. */
-export const colourAlarms = (uid: string, plan: Plan, from: Instant, context: FeedContext): readonly AlarmContent[] =>
-  asksToTelephone(plan) ? alarmsAt(uid, from, [["early", awakeIn(context).by(from - DAY_SECONDS)]]) : [];
+/**
+ * Of the appointment, only where she is to telephone or to answer before it: the day before, and two hours before, since that
+ * comes up on the eve as a rule. Nothing of an appointment that has passed.
+ */
+export const colourAlarms = (uid: string, plan: Plan, from: Instant, context: FeedContext): readonly AlarmContent[] => {
+  if (plan.standing === "past" || !(asksToTelephone(plan) || asksWhetherOn(plan))) return [];
+  const { by } = awakeIn(context);
+  return alarmsAt(uid, from, [
+    ["early", by(from - DAY_SECONDS)],
+    ["last", by(from - 2 * HOUR)],
+  ]);
+};
 
 interface Awake {
   readonly by: (at: Instant) => Instant;
@@ -56,11 +67,11 @@ const awakeIn = ({ settings: { clientHours }, zone }: FeedContext): Awake => ({
  * The day before and the hour before, not in the night: the day before also of what opens on its last day only (counting.md
  * 11), since she has to plan for it. What comes by post is asked about once, and the salon is at its desk.
  */
-const momentsBy = (step: Step, time: Times, awake: Awake): Moments => {
+const momentsBy = (step: Step, time: Times, reader: Reader, awake: Awake): Moments => {
   const deadline = step.booked ? time.from : step.due;
   const hourBefore = step.booked ? time.from - HOUR : time.from;
   const last: Moments[number] = ["last", awake.by(hourBefore)];
-  return step.kind === "arrival" || step.who === "salon" ? [last] : [["early", awake.by(deadline - DAY_SECONDS)], last];
+  return step.kind === "arrival" || reader === "salon" ? [last] : [["early", awake.by(deadline - DAY_SECONDS)], last];
 };
 
 /** When it may be done, and an hour before it is due if that is an hour later. */

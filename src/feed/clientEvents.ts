@@ -10,8 +10,9 @@ import { clip } from "./clip.ts";
 import { colourDescription } from "./descriptions.ts";
 import { colourTime } from "./eventTime.ts";
 import { fill } from "./fill.ts";
+import type { Catalogue } from "./language/catalogue.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
-import { isStopped, needsNewTest } from "./openSteps.ts";
+import { asksWhetherOn, isStopped, needsNewTest } from "./openSteps.ts";
 import { stepEvents } from "./stepEvent.ts";
 import type { EventContent, FeedContext } from "./types.ts";
 import { namesIn } from "./words.ts";
@@ -25,23 +26,23 @@ export const clientEvents = (plan: Plan, context: FeedContext): readonly EventCo
   return [...stepEvents(plan, context, "client"), plan.standing === "cancelled" ? cancelContent(colour) : colour];
 };
 
+const colourWords = (plan: Plan, colour: Catalogue["discreet"]["colour"]): string => {
+  if (isStopped(plan)) return plan.standing === "past" ? colour.stopAfter : colour.stop;
+  if (needsNewTest(plan)) return colour.newTest;
+  if (plan.standing === "no-time") return colour.noTime;
+  return asksWhetherOn(plan) ? colour.asks : colour.todo;
+};
+
 const colourEvent = (plan: Plan, context: FeedContext): EventContent => {
   const catalogue = catalogueOf(context.settings.language);
   const colour = context.wording === "discreet" ? catalogue.discreet.colour : catalogue.colour;
-  const words = isStopped(plan)
-    ? colour.stop
-    : needsNewTest(plan)
-      ? colour.newTest
-      : plan.standing === "no-time"
-        ? colour.noTime
-        : colour.todo;
   const uid = context.uidOf(plan.booking.uid, "colour", null);
   const time = colourTime(plan.booking);
   return {
     uid,
     kind: "colour",
     time: { allDay: false, ...time },
-    summary: clip(fill(words, namesIn(plan, context, catalogue)), SUMMARY_MAX),
+    summary: clip(fill(colourWords(plan, colour), namesIn(plan, context, catalogue)), SUMMARY_MAX),
     description: colourDescription(plan, context),
     url: context.pageUrl,
     before: null,

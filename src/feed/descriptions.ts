@@ -3,16 +3,17 @@
  * opens a description at its first link. Every one of a client's holds the fixed emergency words. A salon's holds no contact
  * of the client's and nothing of her answers.
  */
+import type { ApplicationFault } from "../plan/applications.ts";
 import type { Plan, RouteName, Step } from "../plan/types.ts";
 import { wholeMinute } from "../time/instant.ts";
 import { emergencyWords } from "./emergency.ts";
 import { fill } from "./fill.ts";
 import type { Catalogue } from "./language/catalogue.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
-import { isStopped, isWithSalon, needsNewTest } from "./openSteps.ts";
+import { asksWhetherOn, isStopped, isTestOnBeside, isWithSalon, needsNewTest } from "./openSteps.ts";
 import { durationInWords, lengthInWords, shortTime } from "./timeInWords.ts";
 import type { FeedContext } from "./types.ts";
-import { mayMeetLeftKit, moodOf, namesIn, stepNameOf, stepSpan } from "./words.ts";
+import { mayMeetLeftKit, moodOf, namesIn, stepNameOf, stepSpan, waitsForSalon } from "./words.ts";
 
 /** What a paragraph is made from. */
 interface Telling {
@@ -28,6 +29,9 @@ const tellingOf = (plan: Plan, context: FeedContext): Telling => {
 };
 
 const paragraphs = (...texts: readonly (string | null)[]): string => texts.filter((text) => text !== null).join("\n\n");
+
+/** A step of a kit that is still to be used. */
+const isOfKit = ({ kind, state }: Step): boolean => state !== "done" && (kind === "arrival" || kind === "application");
 
 /** Steps with the test on the skin, or just off it. */
 const isOfTest = ({ kind }: Step): boolean => kind === "application" || kind === "removal" || kind === "reading";
@@ -46,12 +50,13 @@ export const clientStepDescription = (
   const telling = tellingOf(plan, context);
   const { says } = telling.catalogue;
   return paragraphs(
-    mayMeetLeftKit(step, plan) ? says.kitMayBeOn : null,
+    isUnread(plan) ? fill(says.unread, telling.names) : null,
+    mayMeetLeftKit(step, plan) ? fill(isTestOnBeside(plan) ? says.testIsOn : says.kitMayBeOn, telling.names) : null,
     howWords(step, route, telling),
     whenWords(step, telling),
     pageWords(telling),
     appointmentWords(telling),
-    route === "home-kit" && ["arrival", "application"].includes(step.kind) ? kitWords(telling) : null,
+    route === "home-kit" && isOfKit(step) ? kitWords(telling) : null,
     isOfTest(step) ? `${says.lookFor}\n${fill(says.somethingShows, telling.names)}` : null,
     emergencyWords(context.settings.country),
     step.kind === "reading" ? says.notCertain : null,
@@ -65,16 +70,10 @@ export const clientStepDescription = (
 /** A client's appointment; under `stop` and `no-time` it asks her to telephone and for nothing else. */
 export const colourDescription = (plan: Plan, context: FeedContext): string => {
   const telling = tellingOf(plan, context);
-  const { colour, says } = telling.catalogue;
-  const how = isStopped(plan)
-    ? colour.stopHow
-    : needsNewTest(plan)
-      ? colour.newTestHow
-      : plan.standing === "no-time"
-        ? colour.noTimeHow
-        : colour.how;
+  const { says } = telling.catalogue;
   return paragraphs(
-    fill(how, telling.names),
+    isUnread(plan) ? fill(says.unread, telling.names) : null,
+    fill(colourHow(plan, telling.catalogue), telling.names),
     pageWords(telling),
     appointmentWords(telling),
     fill(says.somethingShows, telling.names),
@@ -84,13 +83,39 @@ export const colourDescription = (plan: Plan, context: FeedContext): string => {
   );
 };
 
+const colourHow = (plan: Plan, { colour, says }: Catalogue): string => {
+  if (isStopped(plan)) return plan.standing === "past" ? colour.stopAfterHow : colour.stopHow;
+  if (needsNewTest(plan)) return colour.newTestHow;
+  if (plan.standing === "no-time") return faultOf(plan) === null ? colour.noTimeHow : colour.noTimeOnHow;
+  return asksWhetherOn(plan) ? says.lateTest : colour.how;
+};
+
+/** Why the test that went on last does not count, in the plan's words; null where it does or none did. */
+export const faultOf = ({ why }: Plan): string | null =>
+  why.find(({ code }) => FAULTS.has(code as ApplicationFault))?.text ?? null;
+
+const FAULTS: ReadonlySet<ApplicationFault> = new Set([
+  "applied-too-late",
+  "applied-too-early",
+  "removed-early",
+  "removed-late",
+  "look-too-late",
+]);
+
+/** Whether the diary's entry of it cannot be understood any more, so that the time may be wrong. */
+const isUnread = ({ why }: Plan): boolean => why.some(({ code }) => code === "entry-unread");
+
 /** A step as the salon's feed tells it. */
 export const salonStepDescription = (step: Step, route: RouteName | null, plan: Plan, context: FeedContext): string => {
   const telling = tellingOf(plan, context);
   const { says, salon, questions } = telling.catalogue;
+  const how = isWithSalon(step, plan) ? questions.toDecideHow : salon[stepNameOf(step, route)].how;
+  const isOn = isTestOnBeside(plan);
   return paragraphs(
-    mayMeetLeftKit(step, plan) ? says.kitMayBeOnSalon : null,
-    fill(isWithSalon(step, plan) ? questions.toDecideHow : salon[stepNameOf(step, route)].how, telling.names),
+    isUnread(plan) ? says.unreadSalon : null,
+    mayMeetLeftKit(step, plan) ? (isOn ? says.testIsOnSalon : says.kitMayBeOnSalon) : null,
+    step.kind === "application" && isOn ? faultOf(plan) : null,
+    moodOf(step, plan) === "done" && step.kind !== "result" ? says.doneHow : fill(how, telling.names),
     whenWords(step, telling),
     fill(says.appointmentSalon, { at: telling.names["longAt"] ?? "" }),
     step.kind === "reading" || step.kind === "result" ? says.notCertain : null,
@@ -112,6 +137,8 @@ const whenWords = (step: Step, { plan, context, catalogue: { says, time } }: Tel
 /** How to do a client's step; a test whose time has passed is asked about instead. */
 const howWords = (step: Step, route: RouteName | null, { plan, catalogue, names, context }: Telling): string => {
   if (isWithSalon(step, plan)) return fill(catalogue.questions.lookingHow, names);
+  if (waitsForSalon(step, plan)) return fill(catalogue.questions.waitTestHow, names);
+  if (step.state === "done") return catalogue.says.doneHow;
   const how = fill(catalogue.client[stepNameOf(step, route)].how, names);
   if (step.kind !== "application") return how;
   return moodOf(step, plan) === "late"
@@ -135,10 +162,11 @@ const kitWords = ({ context, catalogue }: Telling): string | null => {
   return told.length === 0 ? null : told.join("\n");
 };
 
-const reachWords = ({ context, catalogue }: Telling): string => {
+/** Null where the salon has said no way to reach it: its name alone helps nobody. */
+const reachWords = ({ context, catalogue }: Telling): string | null => {
   const { name, contact } = context.settings;
-  const ways = [name, contact.phone, contact.email, contact.address].filter((way) => way !== null && way !== "");
-  return fill(catalogue.says.reach, { contact: ways.join(", ") });
+  const ways = [contact.phone, contact.email, contact.address].filter((way) => way !== null && way !== "");
+  return ways.length === 0 ? null : fill(catalogue.says.reach, { contact: [name, ...ways].join(", ") });
 };
 
 const pageWords = ({ context, catalogue }: Telling): string | null =>

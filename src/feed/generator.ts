@@ -98,7 +98,9 @@ export const generateTask = (
   return generateEvent({ ...content, time: span }, stamps, zone).flatMap((line): readonly ContentLine[] => {
     switch (line.name) {
       case "DTSTART":
-        return time.allDay ? [{ ...line, name: "DUE" }] : [line];
+        if (time.allDay) return [{ ...line, name: "DUE" }];
+        // A DUE must be later than a DTSTART (RFC 5545 §3.8.2.3).
+        return span.to > span.from ? [line] : [];
       case "DTEND":
         return time.allDay ? [] : [{ ...line, name: "DUE" }];
       case "STATUS":

@@ -7,6 +7,7 @@ import type { Plan } from "../plan/types.ts";
 import { type Day, type Instant, wholeMinute } from "../time/instant.ts";
 import { clip } from "./clip.ts";
 import { cleanLine } from "./contentLine.ts";
+import { faultOf } from "./descriptions.ts";
 import { fill } from "./fill.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
 import { longTime } from "./timeInWords.ts";
@@ -51,27 +52,46 @@ export const noTimeNotice = (plan: Plan, context: FeedContext): EventContent => 
   const colourDay = zone.dayAt(plan.booking.start);
   const closed = plan.routes.flatMap(({ until }) => (until === null ? [] : [zone.dayAt(until)]));
   const from = closed.length === 0 ? colourDay : Math.min(colourDay, Math.max(...closed));
-  const { noTime, noTimeHow } = catalogue.notices;
-  return bookingNotice(plan, from, noTime, noTimeHow, context);
+  const { noTime, noTimeHow, noTimeOnHow } = catalogue.notices;
+  const fault = faultOf(plan);
+  return bookingNotice(plan, from, noTime, fault === null ? noTimeHow : `${fault} ${noTimeOnHow}`, context);
 };
 
-/** The notice of a booking whose standing is `late`: from the day its first open step was due to the day of the colour. */
-export const lateNotice = (plan: Plan, context: FeedContext): EventContent => {
+/**
+ * The notice of a booking whose standing is `late`: from the day its first open step was due to the day of the colour. Whether
+ * the test is on comes first, since everything hangs on that. Null while all that is late is a test in the diary that is
+ * being put on.
+ */
+export const lateNotice = (plan: Plan, context: FeedContext): EventContent | null => {
   const { late, lateOf, lateHow } = catalogueOf(context.settings.language).notices;
-  const [first] = plan.steps
-    .filter(({ state, due }) => state === "planned" && due < plan.asOf)
-    .toSorted((left, right) => left.due - right.due);
-  if (!first) return bookingNotice(plan, context.zone.dayAt(plan.booking.start), late, lateHow, context);
+  const { zone } = context;
+  const overdue = plan.steps.filter(({ state, due }) => state === "planned" && due < plan.asOf);
+  const open = overdue.filter((step) => moodOf(step, plan) !== "todo").toSorted((left, right) => left.due - right.due);
+  if (overdue.length > 0 && open.length === 0) return null;
+  const until = plan.why.find(({ code }) => code === "not-recorded")?.text;
+  const how = until === undefined ? lateHow : `${until} ${lateHow}`;
+  const first = open.find(({ kind }) => kind === "application") ?? open[0];
+  if (!first) return bookingNotice(plan, zone.dayAt(plan.booking.start), late, how, context);
   const summary = stepSummary(first, plan.route, plan, context, "salon", moodOf(first, plan));
-  return bookingNotice(plan, context.zone.dayAt(first.due), lateOf, lateHow, context, { summary });
+  return bookingNotice(plan, zone.dayAt(open[0]?.due ?? first.due), lateOf, how, context, { summary });
 };
 
-/** The notice of a plan's alarm, from the day it was told (or four weeks before) to the day of the colour. Not why. */
+/**
+ * The notice of a plan's alarm, from the day it was told (or four weeks before) to the day of the colour; of what is told
+ * after that day, for a week. Not why.
+ */
 export const alarmNotice = (plan: Plan, alarm: NonNullable<Plan["alarm"]>, context: FeedContext): EventContent => {
   const { notices } = catalogueOf(context.settings.language);
+  const told = context.zone.dayAt(alarm.since);
+  if (told > context.zone.dayAt(plan.booking.start)) {
+    return bookingNotice(plan, told, notices.stopAfter, notices.stopAfterHow, context, {}, told + AFTERWARDS_DAYS - 1);
+  }
   const [words, how] = alarm.kind === "stop" ? [notices.stop, notices.stopHow] : [notices.newTest, notices.newTestHow];
-  return bookingNotice(plan, context.zone.dayAt(alarm.since), words, how, context);
+  return bookingNotice(plan, told, words, how, context);
 };
+
+/** How long a reaction that is told after the day of the colour stands in the salon's calendar. */
+const AFTERWARDS_DAYS = 7;
 
 /** A booking has one notice at most, whatever it says. */
 const bookingNotice = (
@@ -81,13 +101,13 @@ const bookingNotice = (
   how: string,
   context: FeedContext,
   more: Readonly<Record<string, string>> = {},
+  last: Day = context.zone.dayAt(plan.booking.start),
 ): EventContent => {
   const catalogue = catalogueOf(context.settings.language);
-  const colourDay = context.zone.dayAt(plan.booking.start);
   const uid = context.uidOf(plan.booking.uid, "notice", null);
   const summary = fill(words, { ...namesIn(plan, context, catalogue), ...more });
-  const first = Math.min(Math.max(from, colourDay - NOTICE_DAYS), colourDay);
-  return noticeOf(uid, first, colourDay, summary, how, context);
+  const first = Math.min(Math.max(from, last - NOTICE_DAYS), last);
+  return noticeOf(uid, first, last, summary, how, context);
 };
 
 const noticeOf = (

@@ -5,6 +5,10 @@ import type { Plan, Step } from "../plan/types.ts";
 export const isStopped = ({ standing, why }: Plan): boolean =>
   standing === "stop" || (standing === "past" && why.some(({ code }) => code === "stop"));
 
+/** Whether all that the colour waits for is recorded, or was when the appointment passed. */
+export const isReady = ({ standing, why }: Plan): boolean =>
+  standing === "ready" || (standing === "past" && why.some(({ code }) => code === "ready"));
+
 /**
  * Whether open steps are still to be done. Not under a stop, whatever the plan keeps, nor where no test fits any more: then
  * only the telephone helps.
@@ -21,6 +25,22 @@ export const needsNewTest = ({ alarm }: Plan): boolean => alarm?.kind === "new-t
 /** Whether her appointment's event asks her to telephone, and for nothing else. */
 export const asksToTelephone = (plan: Plan): boolean =>
   isStopped(plan) || needsNewTest(plan) || plan.standing === "no-time";
+
+/**
+ * Whether nothing is recorded of a test and none fits any more: until the salon knows, all hangs on her answer (counting.md
+ * 22), and her appointment's event asks for it, since the test's own stands in the past.
+ */
+export const asksWhetherOn = (plan: Plan): boolean =>
+  plan.standing === "late" &&
+  !plan.routes.some(({ fits }) => fits) &&
+  plan.steps.some(({ kind, state }) => kind === "application" && state === "planned");
+
+/** Whether a test that the plan does not count on is recorded and not off again. */
+export const isTestOnBeside = ({ leftBehind }: Plan): boolean => {
+  const worn = leftBehind.filter(({ counted }) => counted?.recorded);
+  const removal = worn.find(({ kind }) => kind === "removal");
+  return removal ? removal.state === "planned" : worn.some(({ state }) => state === "planned");
+};
 
 /** The health questions, asked or asked again. */
 export const isOfQuestions = ({ kind }: Step): boolean => kind === "screening" || kind === "rescreening";

@@ -16,5 +16,6 @@ export const salonEvents = (plan: Plan, context: FeedContext): readonly EventCon
 const noticesOf = (plan: Plan, context: FeedContext): readonly EventContent[] => {
   if (plan.alarm) return [alarmNotice(plan, plan.alarm, context)];
   if (plan.standing === "no-time") return [noTimeNotice(plan, context)];
-  return plan.standing === "late" ? [lateNotice(plan, context)] : [];
+  const late = plan.standing === "late" ? lateNotice(plan, context) : null;
+  return late ? [late] : [];
 };

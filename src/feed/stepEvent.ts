@@ -4,14 +4,14 @@ import { stepAlarms } from "./alarms.ts";
 import { cancelContent } from "./cancelContent.ts";
 import { clientStepDescription, salonStepDescription } from "./descriptions.ts";
 import { isDoneFrom, stepTime } from "./eventTime.ts";
-import { asksForSteps, isStopped, tellsOfLeftKit } from "./openSteps.ts";
+import { asksForSteps, isOfQuestions, isStopped, needsNewTest, tellsOfLeftKit } from "./openSteps.ts";
 import type { EventContent, FeedContext } from "./types.ts";
 import { isUnconfirmed, moodOf, plainMoodOf, type Reader, stepSummary } from "./words.ts";
 
 /**
  * The event of a step, called off where it does not stay. `before` names the colour it must be finished before, with the
- * rule's hours where the rule counts to the colour; a removal or a look counts from the test, and a late look that comes
- * after the colour has none.
+ * rule's hours where the rule counts to the colour; the questions count to the step that waits for them, a removal or a look
+ * from the test, and a late look that comes after the colour has none.
  */
 const stepEvent = (
   step: Step,
@@ -34,7 +34,10 @@ const stepEvent = (
     url: context.pageUrl,
     before:
       step.due <= plan.booking.start
-        ? { uid: context.uidOf(plan.booking.uid, "colour", null), gap: isDoneFrom(step) ? null : step.rule.duration }
+        ? {
+            uid: context.uidOf(plan.booking.uid, "colour", null),
+            gap: isDoneFrom(step) || isOfQuestions(step) ? null : step.rule.duration,
+          }
         : null,
     alarms: stepAlarms(step, time, plan, reader, context),
     task: {
@@ -52,7 +55,9 @@ export const stepEvents = (plan: Plan, context: FeedContext, reader: Reader): re
     .filter(({ who }) => reader === "salon" || who === "client")
     .map((step) => {
       const isKept = plan.standing !== "cancelled" && !(reader === "client" && isStopped(plan));
-      const stays = step.state === "done" ? isKept : asksForSteps(plan);
+      // Looks that are told do not make a result of what is stopped, or not enough.
+      const isVoid = isUnconfirmed(step, plan) && (isStopped(plan) || needsNewTest(plan));
+      const stays = step.state === "done" ? isKept && !isVoid : asksForSteps(plan) && !isVoid;
       return stepEvent(step, plan.route, plan, context, reader, stays);
     }),
   ...plan.leftBehind.map((step) => stepEvent(step, plan.leftRoute, plan, context, reader, tellsOfLeftKit(plan))),

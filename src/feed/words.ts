@@ -12,7 +12,7 @@ import { isDoneFrom, stepTime } from "./eventTime.ts";
 import { fill } from "./fill.ts";
 import type { Catalogue, StepName, SummaryWords } from "./language/catalogue.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
-import { asksForSteps, isWithSalon } from "./openSteps.ts";
+import { asksForSteps, isReady, isTestOnBeside, isUndecided, isWithSalon } from "./openSteps.ts";
 import { lengthInWords, longTime, shortTime, spanInWords } from "./timeInWords.ts";
 import type { FeedContext } from "./types.ts";
 
@@ -49,7 +49,7 @@ export const stepNameOf = (step: Step, route: RouteName | null): StepName => {
 export const moodOf = (step: Step, plan: Plan): Mood => {
   if (step.state === "done") return "done";
   const mood = plainMoodOf(step);
-  return mood === "todo" && step.due < plan.asOf ? "late" : mood;
+  return mood === "todo" && (step.booked?.until ?? step.due) < plan.asOf ? "late" : mood;
 };
 
 /** How a step is spoken of apart from what has become of it: so a tombstone and a list name it. */
@@ -71,19 +71,23 @@ export const stepSummary = (
   const names = { ...namesIn(plan, context, catalogue), ...timesOf(step, context, catalogue) };
   // Answered with a "not sure": a second time of asking would only tell her that nobody has read it.
   if (isWithSalon(step, plan)) {
-    const { looking, toDecide } = catalogue.questions;
+    const { looking, toDecide, toDecideLate } = catalogue.questions;
     const hers = context.wording === "discreet" ? catalogue.discreet.looking : looking;
-    return clip(fill(reader === "client" ? hers : toDecide, names), SUMMARY_MAX);
+    return clip(fill(reader === "client" ? hers : mood === "late" ? toDecideLate : toDecide, names), SUMMARY_MAX);
   }
+  if (reader === "client" && waitsForSalon(step, plan)) {
+    const waits = context.wording === "discreet" ? catalogue.discreet.waitTest : catalogue.questions.waitTest;
+    return clip(fill(waits, names), SUMMARY_MAX);
+  }
+  const { words, kitMayBeOn, testIsOn } = wordsFor(reader, stepNameOf(step, route), catalogue, context);
   if (reader === "salon" && mood === "done" && isUnconfirmed(step, plan)) {
-    return clip(fill(catalogue.toConfirm, names), SUMMARY_MAX);
+    return clip(fill(plan.standing === "past" ? words.late : catalogue.toConfirm, names), SUMMARY_MAX);
   }
-  const { words, kitMayBeOn } = wordsFor(reader, stepNameOf(step, route), catalogue, context);
   const pattern = mood === "late" ? words.late : mood === "hangs" ? (words.hangs ?? words.todo) : words.todo;
   const said = fill(pattern, names);
   const warns = reader === "client" && mayMeetLeftKit(step, plan);
   const whole = mood === "done" ? fill(catalogue.says.done, { summary: said }) : said;
-  return clip(warns ? `${whole}. ${kitMayBeOn}` : whole, SUMMARY_MAX);
+  return clip(warns ? `${whole}. ${fill(isTestOnBeside(plan) ? testIsOn : kitMayBeOn, names)}` : whole, SUMMARY_MAX);
 };
 
 /** The words of a SUMMARY: a client's are discreet where her salon chose that; the salon's own never are. */
@@ -92,21 +96,25 @@ const wordsFor = (
   name: StepName,
   { client, salon, discreet, says }: Catalogue,
   { wording }: FeedContext,
-): { readonly words: SummaryWords; readonly kitMayBeOn: string } => {
+): { readonly words: SummaryWords; readonly kitMayBeOn: string; readonly testIsOn: string } => {
   const isDiscreet = reader === "client" && wording === "discreet";
-  if (isDiscreet) return { words: discreet.steps[name], kitMayBeOn: discreet.kitMayBeOn };
-  return { words: reader === "client" ? client[name] : salon[name], kitMayBeOn: says.kitMayBeOn };
+  if (isDiscreet) return { ...discreet, words: discreet.steps[name] };
+  return { ...says, words: reader === "client" ? client[name] : salon[name] };
 };
 
-/** Told is not confirmed: a result is done for the desk only when the booking is ready, or has passed. */
-export const isUnconfirmed = (step: Step, plan: Plan): boolean =>
-  step.kind === "result" && plan.standing !== "ready" && !isOver(plan);
+/** Told is not confirmed: a result is done for the desk only when the booking is ready, or was when it passed. */
+export const isUnconfirmed = (step: Step, plan: Plan): boolean => step.kind === "result" && !isReady(plan);
 
-const isOver = ({ standing }: Plan): boolean => standing === "past" || standing === "stop" || standing === "cancelled";
-
-/** Whether this is a test still to be put on while a kit that was left behind may be on already. */
+/** Whether this is a test still to be put on while another, of a kit left behind or one that does not count, may be on. */
 export const mayMeetLeftKit = (step: Step, plan: Plan): boolean =>
-  step.kind === "application" && step.state !== "done" && plan.leftBehind.length > 0 && asksForSteps(plan);
+  step.kind === "application" &&
+  step.state !== "done" &&
+  asksForSteps(plan) &&
+  (isTestOnBeside(plan) || plan.leftBehind.some(({ counted }) => counted?.recorded === false));
+
+/** Whether this is a test to be put on while a person at the salon still decides by her answers whether one may. */
+export const waitsForSalon = (step: Step, plan: Plan): boolean =>
+  step.kind === "application" && isUndecided(plan) && moodOf(step, plan) === "todo";
 
 /** When a step is to be done, with dates; null while that hangs on a test nobody recorded. */
 export const stepWhen = (step: Step, plan: Plan, context: FeedContext): string | null =>

@@ -13,7 +13,7 @@ import { findNextChange } from "./nextChange.ts";
 import { planWhy } from "./planWhy.ts";
 import { routeWhy } from "./routeWhy.ts";
 import type { Rules } from "./rules.ts";
-import { leftBehindSteps, makeSteps, readProgress } from "./steps.ts";
+import { leftBehindSteps, makeSteps, readProgress, wornBeside } from "./steps.ts";
 import { plannedApplication, type Survey, type SurveyInput, survey, untilFor } from "./survey.ts";
 import type {
   BookingFacts,
@@ -106,7 +106,7 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
     routes,
     earliest: routes.some((each) => each.fits) ? null : earliestOf(routes),
     leftBehind,
-    leftRoute: route === "on-file" ? (then.applications.at(-1)?.test.route ?? "home-kit") : "home-kit",
+    leftRoute: wornBeside(then, route)?.test.route ?? "home-kit",
     alarm,
     applied: whole.counting !== null,
     next: findNextChange(
@@ -135,10 +135,16 @@ const coveringOf = (found: Survey, route: RouteName | null, rules: Rules): Cover
   };
 };
 
-/** Answers of after the test may ask for a new one (counting.md 23 i): its steps are all done, and yet nothing is. */
+/**
+ * Answers of after the test may ask for a new one (counting.md 23 i): its steps are all done, and yet nothing is. What shows
+ * after the colour must be heard of too; an old reaction that is told later says nothing of a colour that was.
+ */
 const alarmOf = (standing: Standing, stop: Stop | undefined, found: Survey): Plan["alarm"] => {
-  if (standing === "past" || standing === "cancelled") return null;
-  if (stop) return { kind: "stop", since: stop.fact.recorded };
+  const { uid, start } = found.booking;
+  if (standing === "cancelled") return null;
+  const isOfThis = !!stop && (standing !== "past" || stop.fact.recorded <= start || stop.fact.booking === uid);
+  if (isOfThis) return { kind: "stop", since: stop.fact.recorded };
+  if (standing === "past") return null;
   const screened = newest(found.own, "screened");
   const isOutdated = screened?.outcome === "test-needed" && found.counting && found.counting.fact.at <= screened.at;
   return isOutdated ? { kind: "new-test", since: screened.recorded } : null;

@@ -28,7 +28,7 @@ export const findNextChange = (
     ...(parts.booking.cancelled
       ? []
       : [
-          ...parts.steps.flatMap((step) => [step.opens, step.due + 1]),
+          ...parts.steps.flatMap(({ opens, due, booked }) => [opens, due + 1, booked ? booked.until + 1 : null]),
           ...parts.routes.map(({ until }) => (until === null ? null : until + 1)),
           ...parts.ahead.map((test) => test.start + 1),
           parts.grace === null ? null : parts.grace + 1,

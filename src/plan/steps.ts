@@ -88,8 +88,17 @@ export const makeSteps = (
   });
 
 /**
- * Removal and looks of a test that is no longer the plan's and may be on the skin all the same: of a kit that went out,
- * until another application or the start; of one that went on though an earlier result covers the booking.
+ * The newest test that went on though the plan does not count on it: an earlier result covers the booking, or the test does
+ * not keep its rule. It is on the skin all the same.
+ */
+export const wornBeside = (found: Survey, route: RouteName | null): Application | null => {
+  const worn = found.applications.at(-1);
+  return worn && (route === "on-file" || worn.fault !== null) ? worn : null;
+};
+
+/**
+ * Removal and looks of a test that is not the plan's and may be on the skin all the same: of one that went on beside the
+ * plan (wornBeside); of a kit that went out, until another application or the start.
  */
 export const leftBehindSteps = (
   found: Survey,
@@ -99,8 +108,8 @@ export const leftBehindSteps = (
   rules: Rules,
 ): readonly Step[] => {
   const { booking, own } = found;
-  const worn = found.applications.at(-1);
-  if (route === "on-file" && worn && now <= booking.start) return besideOnFile(found, worn, rules);
+  const worn = wornBeside(found, route);
+  if (worn && now <= booking.start) return wornSteps(found, worn, planned, rules);
   const state = found.tests.find((each) => each.route === "home-kit");
   if (!state?.kit?.last || !state.fresh || route === "home-kit" || now > booking.start) return [];
   const { last } = state.kit;
@@ -111,11 +120,16 @@ export const leftBehindSteps = (
   return makeSteps(drafts, { bookingUid: booking.uid, isDone, open: "planned", beside: planned, rules });
 };
 
-const besideOnFile = (found: Survey, application: Application, rules: Rules): readonly Step[] => {
+const wornSteps = (
+  found: Survey,
+  application: Application,
+  planned: readonly Step[],
+  rules: Rules,
+): readonly Step[] => {
   const { uid, start } = found.booking;
   const { fact, test, looks } = application;
   const drafts = draftAfterwards(test, { from: fact.at, looks, isRecorded: true, start, rules });
   const isWorn = (state: TestState): TestState => (state.test === test ? { ...state, application } : state);
   const { isDone } = readProgress({ ...found, tests: found.tests.map(isWorn) }, test.route, null);
-  return makeSteps(drafts, { bookingUid: uid, isDone, open: "planned", rules });
+  return makeSteps(drafts, { bookingUid: uid, isDone, open: "planned", beside: planned, rules });
 };

@@ -159,7 +159,7 @@ export interface Plan {
   readonly leftRoute: TestRoute;
   /**
    * What somebody must hear of besides the steps, and since when it is known: a stop, or that the test that is on does not
-   * suffice any more. Null in every other case, and once the start has passed. Not part of the outward plan.
+   * suffice any more. Null in every other case; once the start has passed a stop alone, of that booking. Not part of the outward plan.
    */
   readonly alarm: { readonly kind: "stop" | "new-test"; readonly since: Instant } | null;
   /** Whether an application that counts is recorded for this booking. Not part of the outward plan. */

@@ -4,6 +4,7 @@
  * many small ones end in the same state. Pure: no clock, no storage, no network.
  */
 import type { EntryAnswer } from "../diary/answers.ts";
+import { isReady } from "../feed/openSteps.ts";
 import type { Rules } from "../plan/rules.ts";
 import type { Fact, Plan } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
@@ -170,10 +171,21 @@ const replan = (work: Work, desk: Desk): void => {
       const booking = work.bookings.get(uid) as Booking;
       if (plan.next !== booking.next) work.bookings.set(uid, { ...booking, next: plan.next });
       // A cancelled booking says nothing new: what was published of it becomes tombstones as it stood.
+      const before = published.get(uid) ?? [];
       const drafts = booking.cancelledAt === null ? desk.draftsOf(plan, client) : [];
-      write(work, publish(drafts, uid, published.get(uid) ?? [], work.at, desk.rules.zone));
+      write(work, publish([...drafts, ...lastNotices(plan, drafts, before)], uid, before, work.at, desk.rules.zone));
     }
   }
+};
+
+/**
+ * A warning of a booking that was not ready stays as it stood when the appointment passed: a salon that runs a minute late
+ * must not find it struck out.
+ */
+const lastNotices = (plan: Plan, drafts: readonly Draft[], published: readonly StoredEvent[]): readonly Draft[] => {
+  if (plan.standing !== "past" || isReady(plan)) return [];
+  const said = new Set(drafts.map(({ content }) => content.uid));
+  return published.filter(({ content }) => content.kind === "notice" && !content.cancelled && !said.has(content.uid));
 };
 
 const write = (work: Work, events: readonly StoredEvent[]): void => {

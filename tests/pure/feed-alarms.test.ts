@@ -87,12 +87,15 @@ describe("36: a reminder before a deadline, at hours in which a client is awake"
     expect(stopped.filter(({ alarms, kind }) => alarms.length > 0 && kind !== "colour")).toEqual([]);
   });
 
-  test("of the appointment itself only where she is to telephone", () => {
+  test("of the appointment itself only where she is to telephone or to answer, and not once it has passed", () => {
     expect(clientMoments(planOf("on-track", homeSteps()), "colour")).toEqual([]);
-    const dayBefore = [formatInstant(COLOUR - 24 * HOUR)];
+    const both = [formatInstant(COLOUR - 24 * HOUR), formatInstant(COLOUR - 2 * HOUR)];
     for (const standing of ["stop", "no-time"] as const) {
-      expect(clientMoments(planOf(standing, homeSteps()), "colour")).toEqual(dayBefore);
+      expect(clientMoments(planOf(standing, homeSteps()), "colour")).toEqual(both);
     }
+    expect(clientMoments(planOf("late", homeSteps(), { asOf: PUT_ON + HOUR }), "colour")).toEqual(both);
+    const stopped = planOf("past", homeSteps(), { asOf: COLOUR + HOUR, why: [{ code: "stop", text: "" }] });
+    expect(clientMoments(stopped, "colour")).toEqual([]);
   });
 
   test("DISPLAY, DESCRIPTION, a UID that stays when the time moves, and a TRIGGER in exact hours", () => {

@@ -19,6 +19,7 @@ import {
   setDone,
   settingsOf,
   step,
+  wornFrom,
 } from "./feed-plans.ts";
 
 const context = contextOf();
@@ -227,7 +228,9 @@ describe("other standings", () => {
     const notice = find(salonEvents(plan, context), "notice");
     expect(standing(salonEvents(plan, context))).toEqual([notice]);
     expect(notice.time).toEqual({ allDay: true, from: london.dayAt(until), to: london.dayAt(COLOUR) + 1 });
-    expect(notice.summary).toBe("No time left for a skin test: M.T., colour Fri 10:30. Telephone the client");
+    expect(notice.summary).toBe(
+      "No time left for a skin test: M.T., colour on Fri 11 Dec 2026, 10:30. Telephone the client",
+    );
     expect(salonEvents({ ...plan, asOf: plan.asOf + 24 * HOUR }, context)).toEqual(salonEvents(plan, context));
   });
 
@@ -240,7 +243,9 @@ describe("other standings", () => {
   test("late: a notice at the top of each day says what to ask, from the day it was due to the day of the colour", () => {
     const plan = planOf("late", homeSteps(), { asOf: at("2026-11-27T17:00:00Z") });
     const notice = find(salonEvents(plan, context), "notice");
-    expect(notice.summary).toBe("Late: Has M.T. answered the screening questions? Ask and record (colour Fri 10:30)");
+    expect(notice.summary).toBe(
+      "Late: Has M.T. answered the screening questions? Ask and record (colour on Fri 11 Dec 2026, 10:30)",
+    );
     expect(notice.time).toEqual({
       allDay: true,
       from: context.zone.dayAt(at("2026-11-26T16:30:00Z")),
@@ -278,6 +283,137 @@ describe("a kit left behind", () => {
     const done = { ...fellOver(), steps: setDone(salonSteps(), "application") };
     expect(find(clientEvents(done, context), "application").summary).not.toContain(words);
   });
+});
+
+describe("a test that is on and does not count", () => {
+  const fault = { code: "applied-too-late", text: "The test that went on Thu 10:30 does not count: that is too near." };
+  const told = (standing: Standing): Plan =>
+    planOf(standing, salonSteps(), { leftBehind: wornFrom(PUT_ON, true), why: [fault] });
+
+  test("keeps its removal and looks, also where no time is left", () => {
+    for (const standing of ["due", "no-time"] as const) {
+      const events = clientEvents(told(standing), context);
+      expect(find(events, "removal").summary).toBe("Take the skin test off from Tue 10:30, by Tue 13:30");
+      expect(find(events, "removal").cancelled).toBe(false);
+    }
+  });
+
+  test("makes the walk-in say that no second one is to be worn beside it, to both", () => {
+    const { summary, description } = find(clientEvents(told("due"), context), "application");
+    const words = "A test of yours that does not count is on already: telephone 020 7946 0000 before you have another.";
+    expect(summary).toBe(`Come in for your skin test by Wed 10:30. ${words}`);
+    expect(description.startsWith(words)).toBe(true);
+    const salon = find(salonEvents(told("due"), context), "application").description;
+    expect(salon).toMatch(/^A test that does not count is told to be on/);
+    expect(salon).toContain(fault.text);
+    const off = { ...told("due"), leftBehind: setDone(wornFrom(PUT_ON, true), "removal") };
+    expect(find(clientEvents(off, context), "application").summary).toBe("Come in for your skin test by Wed 10:30");
+  });
+
+  test("where no time is left is not asked for again, and both hear why", () => {
+    expect(find(clientEvents(told("no-time"), context), "colour").description).toContain("does not count");
+    expect(find(clientEvents(told("no-time"), context), "colour").description).not.toContain("it may still count");
+    expect(find(salonEvents(told("no-time"), context), "notice").description.startsWith(fault.text)).toBe(true);
+  });
+});
+
+describe("a result", () => {
+  const told = (standing: Standing, more: Partial<Plan> = {}): EventContent =>
+    find(
+      salonEvents(planOf(standing, setDone(homeSteps(true), "application", "reading", "result"), more), context),
+      "result",
+    );
+  const past = { asOf: COLOUR + 1 };
+
+  test("is done where somebody confirmed it, also once the appointment has passed", () => {
+    expect(told("ready").task.done).toBe(true);
+    expect(told("past", { ...past, why: [{ code: "ready", text: "" }] }).summary).toMatch(/^Done: /);
+  });
+
+  test("is never done where nobody did: it is asked for, and called off under a stop or where a new test is needed", () => {
+    expect(told("due").summary).toMatch(
+      /nobody has confirmed yet\. Confirm before the colour on Fri 11 Dec 2026, 10:30$/,
+    );
+    const unready = told("past", { ...past, why: [{ code: "not-ready", text: "" }] });
+    expect([unready.summary, unready.task.done, unready.alarms]).toEqual([
+      "M.T.: is the result recorded? Colour only if it is recorded and confirmed",
+      false,
+      [],
+    ]);
+    const stop = { why: [{ code: "stop", text: "" }] };
+    const newTest = { alarm: { kind: "new-test", since: PUT_ON } } as const;
+    for (const each of [told("stop", stop), told("past", { ...past, ...stop }), told("due", newTest)]) {
+      expect([each.cancelled, each.task.done]).toEqual([true, false]);
+    }
+  });
+});
+
+describe("a stop that is told after the colour", () => {
+  const told = COLOUR + 72 * HOUR;
+  const plan = planOf("past", homeSteps(), {
+    asOf: told,
+    why: [{ code: "stop", text: "" }],
+    alarm: { kind: "stop", since: told },
+  });
+
+  test("stands in the salon's calendar for a week from the day it was told, without what was told", () => {
+    const notice = find(salonEvents(plan, context), "notice");
+    expect(notice.summary).toBe("Telephone M.T. today about the colour on Fri 11 Dec 2026, 10:30");
+    expect(notice.time).toEqual({ allDay: true, from: london.dayAt(told), to: london.dayAt(told) + 7 });
+    expect(`${notice.summary} ${notice.description}`).not.toMatch(/reaction|allerg/i);
+  });
+
+  test("asks the client to telephone about a colour that was", () => {
+    const { summary, description } = find(clientEvents(plan, context), "colour");
+    expect(summary).toBe("Please telephone Juniper Lane Colour Room about your colour on Fri 11 Dec 2026, 10:30");
+    expect(description).not.toContain("before you come");
+  });
+});
+
+test("where nothing is recorded and nothing fits any more, her appointment asks whether the test is on", () => {
+  const { summary } = find(clientEvents(planOf("late", homeSteps(), { asOf: PUT_ON + HOUR }), context), "colour");
+  expect(summary).toBe(
+    "Is your skin test on? Tell us here, or telephone Juniper Lane Colour Room before your colour, Fri 10:30",
+  );
+});
+
+test("an appointment that the diary no longer tells clearly says that its time may be wrong, to both", () => {
+  const plan = planOf("due", homeSteps(), { why: [{ code: "entry-unread", text: "" }] });
+  expect(find(clientEvents(plan, context), "colour").description).toMatch(/^The salon's diary cannot be read/);
+  for (const contents of [clientEvents(plan, context), salonEvents(plan, context)]) {
+    expect(find(contents, "application").description).toMatch(/its time may be wrong/);
+  }
+});
+
+test("what is done is not asked for again, and keeps what to look for", () => {
+  const plan = planOf("due", setDone(homeSteps(true), "screening", "arrival", "application"));
+  const { description } = find(clientEvents(plan, context), "application");
+  expect(description).toMatch(/^This is recorded\. There is nothing more to do for it\./);
+  expect(description).not.toMatch(/Use the kit|Leave it on|Your kit/);
+  expect(description).toContain("What to look for:");
+});
+
+test("a tombstone of a test's step still says what to do with one that is on, one of anything else does not", () => {
+  const [screening, , application] = clientEvents(planOf("cancelled", homeSteps()), context);
+  expect(application?.description).toMatch(
+    /^If a skin test is on and nothing shows, take it off when its time is over/,
+  );
+  expect(application?.description).toContain("If something shows, at any time: take the test off");
+  expect(screening?.description).toMatch(/^Trouble breathing/);
+});
+
+test("a test in the diary is not late while it is being put on", () => {
+  const steps = salonSteps().map((each) =>
+    each.kind === "application" ? { ...each, opens: each.due, booked: { until: each.due + HOUR / 4 } } : each,
+  );
+  const on = COLOUR - 48 * HOUR;
+  const during = planOf("late", setDone(steps, "screening"), { asOf: on + 60 });
+  expect(find(clientEvents(during, context), "application").summary).toBe(
+    "Come to the salon for your skin test, Wed 10:30",
+  );
+  expect(salonEvents(during, context).some(({ kind }) => kind === "notice")).toBe(false);
+  const after = { ...during, asOf: on + HOUR / 4 + 1 };
+  expect(find(salonEvents(after, context), "notice").summary).toMatch(/^Late: Is M\.T\.'s skin test on\?/);
 });
 
 test("a tombstone keeps time and UID, and is its own tombstone", () => {

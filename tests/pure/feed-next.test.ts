@@ -82,7 +82,11 @@ describe("answers that wait for a person at the salon", () => {
       const screeningOf = (contents: readonly EventContent[]) => contents.find(({ kind }) => kind === "screening");
       const [hers, ours] = [screeningOf(clientEvents(plan, context)), screeningOf(salonEvents(plan, context))];
       expect(hers?.summary).toBe("The salon is looking at your answers");
-      expect(ours?.summary).toMatch(/^Look at M\.T\.'s answers and decide, by /);
+      const isLate = (ours?.time.to ?? 0) < asOf;
+      expect(ours?.summary).toMatch(/^Look at M\.T\.'s answers and decide/);
+      expect(ours?.summary.endsWith("its time has passed")).toBe(isLate);
+      // Whose turn it is, is reminded of it.
+      expect([hers?.alarms.length, ours?.alarms.length]).toEqual([0, isLate ? 0 : 1]);
       expect(`${ours?.summary} ${ours?.description}`).not.toMatch(/not sure|reaction|allerg/i);
     }
   });
@@ -90,6 +94,13 @@ describe("answers that wait for a person at the salon", () => {
   test("hold back a test whose time is still to come", () => {
     const plan = planOf("due", setDone(salonSteps(), "screening"), { why });
     expect(nextToDo(plan, context).headline).toBe("The salon is looking at your answers");
+    const application = clientEvents(plan, context).find(({ kind }) => kind === "application");
+    expect(application?.summary).toBe(
+      "Telephone Juniper Lane Colour Room before your skin test: your answers are being looked at (latest time Wed 10:30)",
+    );
+    expect(application?.description).not.toContain("Just walk in");
+    const discreet = clientEvents(plan, { ...context, wording: "discreet" }).find(({ kind }) => kind === "application");
+    expect(discreet?.summary).toBe("Please telephone before Wed 10:30: your answers are being looked at");
   });
 });
 

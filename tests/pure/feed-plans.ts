@@ -50,7 +50,7 @@ export const step = (kind: StepKind, opens: Instant, due: Instant, more: Partial
   ...more,
 });
 
-const wornFrom = (from: Instant, recorded: boolean): readonly Step[] => {
+export const wornFrom = (from: Instant, recorded: boolean): readonly Step[] => {
   const counted = (after: number): Partial<Step> => ({ counted: { from, after, recorded } });
   const [off, first, second] = [48 * HOUR, 48 * HOUR + 30 * MINUTE, 96 * HOUR];
   return [

@@ -76,6 +76,13 @@ export interface Catalogue {
     /** The test that is on does not suffice any more. */
     readonly newTest: string;
     readonly newTestHow: string;
+    /** Instead of `noTimeHow`, where a test is on that does not count. */
+    readonly noTimeOnHow: string;
+    /** Nothing is recorded of a test and none fits any more: all hangs on her answer. */
+    readonly asks: string;
+    /** A stop, once the appointment has passed. */
+    readonly stopAfter: string;
+    readonly stopAfterHow: string;
   };
   /** Instead of a client's own SUMMARYs where her salon wants them discreet: no test, no kit, no colour and no salon. */
   readonly discreet: {
@@ -85,9 +92,13 @@ export interface Catalogue {
       readonly stop: string;
       readonly noTime: string;
       readonly newTest: string;
+      readonly asks: string;
+      readonly stopAfter: string;
     };
     readonly looking: string;
+    readonly waitTest: string;
     readonly kitMayBeOn: string;
+    readonly testIsOn: string;
     /** Of the calendar. */
     readonly name: string;
   };
@@ -110,6 +121,16 @@ export interface Catalogue {
     readonly notCertain: string;
     readonly kitMayBeOn: string;
     readonly kitMayBeOnSalon: string;
+    /** A test is recorded that does not count, and is not off again: {phone} */
+    readonly testIsOn: string;
+    readonly testIsOnSalon: string;
+    /** The diary's entry cannot be understood any more: {phone} */
+    readonly unread: string;
+    readonly unreadSalon: string;
+    /** Instead of how to do it. */
+    readonly doneHow: string;
+    /** In a tombstone of a test's step. */
+    readonly calledOff: string;
     /** Instead of how to put a test on, once its time has passed. */
     readonly lateTest: string;
     readonly reach: string;
@@ -147,6 +168,8 @@ export interface Catalogue {
   readonly notices: {
     readonly noTime: string;
     readonly noTimeHow: string;
+    /** After the plan's own words for why the test that is on does not count. */
+    readonly noTimeOnHow: string;
     /** Something is not recorded whose time has passed. */
     readonly late: string;
     /** The same where it is one step: {summary} of that step */
@@ -155,6 +178,9 @@ export interface Catalogue {
     /** Nothing of why: a feed lies open. */
     readonly stop: string;
     readonly stopHow: string;
+    /** The same where it is told after the day of the colour. */
+    readonly stopAfter: string;
+    readonly stopAfterHow: string;
     readonly newTest: string;
     readonly newTestHow: string;
     readonly unreadable: string;
@@ -200,6 +226,10 @@ export interface Catalogue {
     readonly lookingHow: string;
     /** The same in the salon's feed: {client} {by} */
     readonly toDecide: string;
+    readonly toDecideLate: string;
+    /** In her feed, of a test that is to wait for the salon's word: {by} {salon} */
+    readonly waitTest: string;
+    readonly waitTestHow: string;
     readonly toDecideHow: string;
     readonly none: string;
     readonly noneDetail: string;

@@ -27,7 +27,7 @@ export const enGB: Catalogue = {
       todo: "Answer the salon's questions by {by}",
       hangs: null,
       late: "Have you answered the salon's questions? {here}",
-      how: "The salon asks these questions before every colour. Answer them first: what comes next hangs on them. “Not sure” is an answer too: a person at the salon then decides.",
+      how: "The salon asks these questions before every colour. Answer them first: what comes next depends on them. “Not sure” is an answer too: a person at the salon then decides.",
     },
     rescreening: {
       todo: "Answer the salon's questions again by {by}",
@@ -174,13 +174,20 @@ export const enGB: Catalogue = {
     todo: "Your colour at {salon}, {at}",
     how: "The salon colours only if the skin test is recorded and a person there has confirmed it.",
     stop: "Please telephone {salon} about this appointment",
-    stopHow: "Please telephone before you come. A person at the salon will look at it with you.",
+    stopHow:
+      "Please telephone before you come. A person at the salon will look at it with you, and says when what is still on your skin is to come off.",
     noTime: "Please telephone {salon}: no time is left for a new skin test before your colour, {at}",
     noTimeHow:
       "If your skin test is on, say so and say since when: it may still count. Otherwise the salon finds a later time for your colour with you.",
     newTest: "Please telephone {salon}: a new skin test is needed before your colour on {longAt}",
     newTestHow:
       "By your answers the test you have had is not enough for this appointment. The salon finds a time for a new one with you, and if none is left a later time for your colour.",
+    noTimeOnHow:
+      "The skin test that is recorded does not count for this appointment. Take it off when its time is over and look at the place all the same. The salon finds a later time for your colour with you.",
+    asks: "Is your skin test on? {here}, or telephone {salon} before your colour, {at}",
+    stopAfter: "Please telephone {salon} about your colour on {longAt}",
+    stopAfterHow:
+      "A person at the salon will speak with you about what was told. If something still shows, ask a pharmacist or doctor. Do not colour your hair, and do not put a skin test on.",
   },
   discreet: {
     steps: {
@@ -226,12 +233,16 @@ export const enGB: Catalogue = {
       stop: "Please telephone about this appointment",
       noTime: "Please telephone before your appointment, {at}",
       newTest: "Please telephone before your appointment on {longAt}",
+      asks: "Is it on? {here}, or telephone before your appointment, {at}",
+      stopAfter: "Please telephone about your appointment on {longAt}",
     },
     looking: "Your answers are being looked at",
+    waitTest: "Please telephone before {by}: your answers are being looked at",
     kitMayBeOn: "If the other one is already on, tell us here; never two.",
+    testIsOn: "One is on already: telephone first.",
     name: "Reminders",
   },
-  toConfirm: "{client}: every look is told, nobody has confirmed yet. Confirm before the colour, {at}",
+  toConfirm: "{client}: every look is told, nobody has confirmed yet. Confirm before the colour on {longAt}",
   says: {
     when: "When: {span}.",
     whenIf: "If it went on {start}: {span}.",
@@ -250,6 +261,14 @@ export const enGB: Catalogue = {
     notCertain: "A clear test does not mean that no reaction will happen.",
     kitMayBeOn: "If your kit is already on, tell us here; do not have a second test.",
     kitMayBeOnSalon: "A kit was posted and may be on already: ask before this test; never two.",
+    testIsOn: "A test of yours that does not count is on already: telephone {phone} before you have another.",
+    testIsOnSalon: "A test that does not count is told to be on: speak with the client before this one; never two.",
+    unread:
+      "The salon's diary cannot be read at this appointment, so its time may be wrong. Telephone {phone} if you have agreed on another.",
+    unreadSalon: "The diary's entry of this appointment can no longer be read: its time may be wrong.",
+    doneHow: "This is recorded. There is nothing more to do for it.",
+    calledOff:
+      "If a skin test is on and nothing shows, take it off when its time is over and look at the place all the same.",
     lateTest: "If it is on, say so and say since when. If it is not, telephone {phone} before you put one on.",
     reach: "The salon: {contact}",
     page: "Tell us here: {url}",
@@ -282,16 +301,21 @@ export const enGB: Catalogue = {
     when: "When it was, if not just now",
   },
   notices: {
-    noTime: "No time left for a skin test: {client}, colour {at}. Telephone the client",
+    noTime: "No time left for a skin test: {client}, colour on {longAt}. Telephone the client",
     noTimeHow:
       "No test fits any more before this colour. Ask whether a test is on: recorded with its true time it may still count. If not, move the appointment; the plan names the earliest time that works. A signed disclaimer protects nobody.",
-    late: "Late: {client}, colour {at}. Ask and record",
-    lateOf: "Late: {summary} (colour {at})",
+    noTimeOnHow:
+      "No other test fits any more before this colour. Move the appointment; the plan names the earliest time that works. The test that is on is to be taken off and looked at all the same. A signed disclaimer protects nobody.",
+    late: "Late: {client}, colour on {longAt}. Ask and record",
+    lateOf: "Late: {summary} (colour on {longAt})",
     lateHow:
       "The time of at least one step has passed and nothing is recorded of it. That is not a no: ask the client, and record what is so with its true time. The plan says what is open, and whether a test still fits.",
     stop: "Telephone {client} before anything is done for the colour on {longAt}",
     stopHow:
       "This appointment is stopped by what was told or recorded; the record says why. No skin test and no colour; a person at the salon looks at the record first. Nothing lifts it by itself, and a signed disclaimer protects nobody.",
+    stopAfter: "Telephone {client} today about the colour on {longAt}",
+    stopAfterHow:
+      "Something was told after the colour; the record says what. Speak with the client, record what is seen and done, and tell your insurer. It stops every later colour of this client until a person decides.",
     newTest: "A new skin test is needed: {client}, colour on {longAt}. Telephone the client",
     newTestHow:
       "After the test went on, the answers to the questions asked for a new one, so the test that is on is not enough for this colour. Find a time for a new test, or move the appointment.",
@@ -339,6 +363,10 @@ export const enGB: Catalogue = {
     lookingState: "with the salon",
     lookingHow:
       "You have answered. A person at the salon looks at it and speaks to you; if you have heard nothing, telephone {phone}.",
+    toDecideLate: "Look at {client}'s answers and decide: its time has passed",
+    waitTest: "Telephone {salon} before your skin test: your answers are being looked at (latest time {by})",
+    waitTestHow:
+      "A person at the salon decides first whether a test may go on. If you have heard nothing, telephone {phone}. Put none on before that.",
     toDecide: "Look at {client}'s answers and decide, by {by}",
     toDecideHow:
       "{client} has answered, and a person at the salon has to decide. Look at the answers, telephone, then record the screening. Until then it stays open.",

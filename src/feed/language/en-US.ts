@@ -27,7 +27,7 @@ export const enUS: Catalogue = {
       todo: "Answer the salon's questions by {by}",
       hangs: null,
       late: "Have you answered the salon's questions? {here}",
-      how: "The salon asks these questions before every color. Answer them first: what comes next hangs on them. “Not sure” is an answer too: a person at the salon then decides.",
+      how: "The salon asks these questions before every color. Answer them first: what comes next depends on them. “Not sure” is an answer too: a person at the salon then decides.",
     },
     rescreening: {
       todo: "Answer the salon's questions again by {by}",
@@ -63,7 +63,7 @@ export const enUS: Catalogue = {
       todo: "Come to the salon for your skin test, {from}",
       hangs: null,
       late: "Is your skin test on? {here}",
-      how: "This time is kept for you at the salon. It takes a few minutes. If you cannot come, telephone at once: a later time may be too late for this appointment.",
+      how: "This time is kept for you at the salon. It takes a few minutes. If you cannot come, call at once: a later time may be too late for this appointment.",
     },
     removalHome: {
       todo: "Take the skin test off from {from}, by {by}",
@@ -174,13 +174,20 @@ export const enUS: Catalogue = {
     todo: "Your color at {salon}, {at}",
     how: "The salon colors only if the skin test is recorded and a person there has confirmed it.",
     stop: "Please telephone {salon} about this appointment",
-    stopHow: "Please call before you come. A person at the salon will look at it with you.",
+    stopHow:
+      "Please call before you come. A person at the salon will look at it with you, and says when what is still on your skin is to come off.",
     noTime: "Please call {salon}: no time is left for a new skin test before your color, {at}",
     noTimeHow:
       "If your skin test is on, say so and say since when: it may still count. Otherwise the salon finds a later time for your color with you.",
-    newTest: "Please telephone {salon}: a new skin test is needed before your color on {longAt}",
+    newTest: "Please call {salon}: a new skin test is needed before your color on {longAt}",
     newTestHow:
       "By your answers the test you have had is not enough for this appointment. The salon finds a time for a new one with you, and if none is left a later time for your color.",
+    noTimeOnHow:
+      "The skin test that is recorded does not count for this appointment. Take it off when its time is over and look at the place all the same. The salon finds a later time for your color with you.",
+    asks: "Is your skin test on? {here}, or call {salon} before your color, {at}",
+    stopAfter: "Please call {salon} about your color on {longAt}",
+    stopAfterHow:
+      "A person at the salon will speak with you about what was told. If something still shows, ask a pharmacist or doctor. Do not color your hair, and do not put a skin test on.",
   },
   discreet: {
     steps: {
@@ -226,12 +233,16 @@ export const enUS: Catalogue = {
       stop: "Please call about this appointment",
       noTime: "Please call before your appointment, {at}",
       newTest: "Please call before your appointment on {longAt}",
+      asks: "Is it on? {here}, or call before your appointment, {at}",
+      stopAfter: "Please call about your appointment on {longAt}",
     },
     looking: "Your answers are being looked at",
+    waitTest: "Please call before {by}: your answers are being looked at",
     kitMayBeOn: "If the other one is already on, tell us here; never two.",
+    testIsOn: "One is on already: call first.",
     name: "Reminders",
   },
-  toConfirm: "{client}: every look is told, nobody has confirmed yet. Confirm before the color, {at}",
+  toConfirm: "{client}: every look is told, nobody has confirmed yet. Confirm before the color on {longAt}",
   says: {
     when: "When: {span}.",
     whenIf: "If it went on {start}: {span}.",
@@ -250,6 +261,14 @@ export const enUS: Catalogue = {
     notCertain: "A clear test does not mean that no reaction will happen.",
     kitMayBeOn: "If your kit is already on, tell us here; do not have a second test.",
     kitMayBeOnSalon: "A kit was mailed and may be on already: ask before this test; never two.",
+    testIsOn: "A test of yours that does not count is on already: call {phone} before you have another.",
+    testIsOnSalon: "A test that does not count is told to be on: speak with the client before this one; never two.",
+    unread:
+      "The salon's diary cannot be read at this appointment, so its time may be wrong. Call {phone} if you have agreed on another.",
+    unreadSalon: "The diary's entry of this appointment can no longer be read: its time may be wrong.",
+    doneHow: "This is recorded. There is nothing more to do for it.",
+    calledOff:
+      "If a skin test is on and nothing shows, take it off when its time is over and look at the place all the same.",
     lateTest: "If it is on, say so and say since when. If it is not, call {phone} before you put one on.",
     reach: "The salon: {contact}",
     page: "Tell us here: {url}",
@@ -273,7 +292,7 @@ export const enUS: Catalogue = {
     heading: "Tell the salon",
     arrived: "My kit has come",
     notCome: "My kit has not come",
-    pleasePost: "I cannot come in: please post me a kit",
+    pleasePost: "I cannot come in: please mail me a kit",
     applied: "My test is on",
     removed: "I have taken it off",
     clear: "I looked: clear",
@@ -282,17 +301,22 @@ export const enUS: Catalogue = {
     when: "When it was, if not just now",
   },
   notices: {
-    noTime: "No time left for a skin test: {client}, color {at}. Call the client",
+    noTime: "No time left for a skin test: {client}, color on {longAt}. Call the client",
     noTimeHow:
       "No test fits any more before this color. Ask whether a test is on: recorded with its true time it may still count. If not, move the appointment; the plan names the earliest time that works. A signed disclaimer protects nobody.",
-    late: "Late: {client}, color {at}. Ask and record",
-    lateOf: "Late: {summary} (color {at})",
+    noTimeOnHow:
+      "No other test fits any more before this color. Move the appointment; the plan names the earliest time that works. The test that is on is to be taken off and looked at all the same. A signed disclaimer protects nobody.",
+    late: "Late: {client}, color on {longAt}. Ask and record",
+    lateOf: "Late: {summary} (color on {longAt})",
     lateHow:
       "The time of at least one step has passed and nothing is recorded of it. That is not a no: ask the client, and record what is so with its true time. The plan says what is open, and whether a test still fits.",
-    stop: "Telephone {client} before anything is done for the color on {longAt}",
+    stop: "Call {client} before anything is done for the color on {longAt}",
     stopHow:
       "This appointment is stopped by what was told or recorded; the record says why. No skin test and no color; a person at the salon looks at the record first. Nothing lifts it by itself, and a signed disclaimer protects nobody.",
-    newTest: "A new skin test is needed: {client}, color on {longAt}. Telephone the client",
+    stopAfter: "Call {client} today about the color on {longAt}",
+    stopAfterHow:
+      "Something was told after the color; the record says what. Speak with the client, record what is seen and done, and tell your insurer. It stops every later color of this client until a person decides.",
+    newTest: "A new skin test is needed: {client}, color on {longAt}. Call the client",
     newTestHow:
       "After the test went on, the answers to the questions asked for a new one, so the test that is on is not enough for this color. Find a time for a new test, or move the appointment.",
     unreadable: "Diary {diary} not read since {since}. The times below may be old",
@@ -306,7 +330,7 @@ export const enUS: Catalogue = {
       "Until the diary has been read once, there are no deadlines from it. That is not the same as no bookings.",
     unread: "Diary {diary}: an appointment can no longer be read since {since}. Look at it in the diary",
     unreadHow:
-      "An appointment that was read before still stands in the diary, and what it says now is not understood. Its deadlines are those of the time that was read last and may be wrong. Mend the entry in the diary; the list of entries says what is wrong with it. If the appointment has moved, telephone the client.",
+      "An appointment that was read before still stands in the diary, and what it says now is not understood. Its deadlines are those of the time that was read last and may be wrong. Mend the entry in the diary; the list of entries says what is wrong with it. If the appointment has moved, call the client.",
   },
   questions: {
     title: "Questions, {salon}",
@@ -338,10 +362,14 @@ export const enUS: Catalogue = {
       "You were not sure of an answer, so a person at the salon decides first and speaks to you. If you have heard nothing, call {phone}. You can answer again at any time.",
     lookingState: "with the salon",
     lookingHow:
-      "You have answered. A person at the salon looks at it and speaks to you; if you have heard nothing, telephone {phone}.",
+      "You have answered. A person at the salon looks at it and speaks to you; if you have heard nothing, call {phone}.",
+    toDecideLate: "Look at {client}'s answers and decide: its time has passed",
+    waitTest: "Call {salon} before your skin test: your answers are being looked at (latest time {by})",
+    waitTestHow:
+      "A person at the salon decides first whether a test may go on. If you have heard nothing, call {phone}. Put none on before that.",
     toDecide: "Look at {client}'s answers and decide, by {by}",
     toDecideHow:
-      "{client} has answered, and a person at the salon has to decide. Look at the answers, telephone, then record the screening. Until then it stays open.",
+      "{client} has answered, and a person at the salon has to decide. Look at the answers, call, then record the screening. Until then it stays open.",
     none: "No appointment ahead",
     noneDetail:
       "There is no color appointment of yours ahead, so there is nothing to answer now. When you have one, its questions will be here.",
