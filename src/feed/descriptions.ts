@@ -128,7 +128,9 @@ export const salonStepDescription = (step: Step, route: RouteName | null, plan: 
 const appointmentWords = ({ catalogue, names }: Telling): string =>
   fill(catalogue.says.appointment, { ...names, at: names["longAt"] ?? "" });
 
-const whenWords = (step: Step, { plan, context, catalogue: { says, time } }: Telling): string => {
+/** Null of what is done: it was done when the record says. */
+const whenWords = (step: Step, { plan, context, catalogue: { says, time } }: Telling): string | null => {
+  if (moodOf(step, plan) === "done" && step.kind !== "result") return null;
   const span = stepSpan(step, context);
   if (moodOf(step, plan) !== "hangs" || !step.counted) return fill(says.when, { span });
   return fill(says.whenIf, { span, start: shortTime(wholeMinute(step.counted.from), context.zone, time) });

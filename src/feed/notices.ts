@@ -63,13 +63,12 @@ export const noTimeNotice = (plan: Plan, context: FeedContext): EventContent => 
  * being put on.
  */
 export const lateNotice = (plan: Plan, context: FeedContext): EventContent | null => {
-  const { late, lateOf, lateHow } = catalogueOf(context.settings.language).notices;
+  const { late, lateOf, lateOpen, lateHow } = catalogueOf(context.settings.language).notices;
   const { zone } = context;
   const overdue = plan.steps.filter(({ state, due }) => state === "planned" && due < plan.asOf);
   const open = overdue.filter((step) => moodOf(step, plan) !== "todo").toSorted((left, right) => left.due - right.due);
   if (overdue.length > 0 && open.length === 0) return null;
-  const until = plan.why.find(({ code }) => code === "not-recorded")?.text;
-  const how = until === undefined ? lateHow : `${until} ${lateHow}`;
+  const how = `${plan.why.find(({ code }) => code === "not-recorded")?.text ?? lateOpen} ${lateHow}`;
   const first = open.find(({ kind }) => kind === "application") ?? open[0];
   if (!first) return bookingNotice(plan, zone.dayAt(plan.booking.start), late, how, context);
   const summary = stepSummary(first, plan.route, plan, context, "salon", moodOf(first, plan));

@@ -65,14 +65,17 @@ export const askOf = ({ url, headers }: Request, secret: string): FeedAsk | null
   };
 };
 
-/** A comma list as sorted words, each once; null where it is not asked for. */
-const listOf = (value: string | null): readonly string[] | null =>
-  value === null
-    ? null
-    : [...new Set(value.split(",").map((word) => word.trim()))].filter((word) => word !== "").sort();
+/** A comma list as sorted words, each once; null where nothing is asked for. */
+const listOf = (value: string | null): readonly string[] | null => {
+  const words = [...new Set((value ?? "").split(",").map((word) => word.trim()))].filter((word) => word !== "");
+  return words.length === 0 ? null : words.sort();
+};
 
-const among = (words: readonly string[] | null, known: readonly string[]): readonly string[] | null =>
-  words && words.filter((word) => known.includes(word));
+/** Those that are known. Where none is, all is shown: a calendar that a slip of the pen left empty looks like nothing due. */
+const among = (words: readonly string[] | null, known: readonly string[]): readonly string[] | null => {
+  const found = words?.filter((word) => known.includes(word)) ?? [];
+  return found.length === 0 ? null : found;
+};
 
 const clientForm = (asked: URLSearchParams): FeedForm => ({
   ...PLAIN,

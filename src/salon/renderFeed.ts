@@ -18,9 +18,7 @@ import type { Audience, State, StoredEvent } from "./types.ts";
 
 const isAmong = (wanted: readonly string[] | null, value: string): boolean => !wanted || wanted.includes(value);
 
-/** A file that is imported once needs no tombstones: there is nothing in that calendar to call off. */
-const isWanted = (event: StoredEvent, { kinds, who, service, once }: FeedForm): boolean =>
-  !(once && event.content.cancelled) &&
+const isWanted = (event: StoredEvent, { kinds, who, service }: FeedForm): boolean =>
   isAmong(kinds, event.content.kind) &&
   isAmong(who, event.who) &&
   (event.service === null || isAmong(service, event.service));

@@ -270,7 +270,9 @@ export class Salon extends DurableObject<SalonEnv> {
     if (!feed) throw new Error("a feed that was just made is not what would be said");
     const headers = this.#front.headers(ask, feed);
     if (isHeld(ask, feed)) return new Response(null, { status: 304, headers });
-    return new Response(this.#front.octets(ask.audience, ask.form), { headers });
+    const octets = this.#front.octets(ask.audience, ask.form);
+    if (request.method !== "HEAD") return new Response(octets, { headers });
+    return new Response(null, { headers: { ...Object.fromEntries(headers), "content-length": String(octets.length) } });
   }
 
   async clientPage(number: number, generation: number): Promise<Outcome<ClientPage>> {

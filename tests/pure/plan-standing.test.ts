@@ -55,6 +55,51 @@ const clear = fact("read", "12-10 10:10", { outcome: "clear" });
 const confirmed = fact("confirmed", "12-10 10:15");
 const whole = [passed, applied, clear, confirmed];
 
+describe("a test that went on and does not count (rule 27)", () => {
+  const tooLate = fact("applied", "12-10 12:00", { route: "home-kit" });
+
+  test("stays in sight until it is off and looked at, also where no route is left", () => {
+    const planned = (now: string, facts: readonly Fact[]): readonly unknown[] => {
+      const plan = planAt(now, facts);
+      return [plan.leftRoute, ...plan.leftBehind.map(({ kind, state, opens }) => [kind, state, shown(opens)])];
+    };
+    const late = fact("applied", "12-07 12:00", { route: "home-kit" });
+    expect(planned("12-07 13:00", [late])).toEqual([
+      "home-kit",
+      ["removal", "planned", "12-09T12:00"],
+      ["reading", "planned", "12-09T12:30"],
+      ["reading", "planned", "12-11T12:00"],
+    ]);
+    expect(planAt("12-10 13:00", [tooLate]).standing).toBe("no-time");
+    expect(planned("12-10 13:00", [tooLate]).length).toBeGreaterThan(1);
+    const uids = planAt("12-07 13:00", [late]);
+    expect(new Set([...uids.steps, ...uids.leftBehind].map(({ uid }) => uid)).size).toBe(
+      uids.steps.length + uids.leftBehind.length,
+    );
+  });
+});
+
+describe("what the salon must hear of (rule 30)", () => {
+  const reacted = (when: string, recorded: string, booking = "booking-1"): Fact => ({
+    ...fact("reacted", when),
+    recorded: at(recorded),
+    booking,
+  });
+  const alarmAt = (now: string, each: Fact) => planAt(now, [each]).alarm;
+
+  test("is a reaction, also once the appointment has passed and of what came after it", () => {
+    const before = reacted("12-10 09:00", "12-10 09:00");
+    expect(alarmAt("12-10 10:00", before)).toEqual({ kind: "stop", since: at("12-10 09:00") });
+    expect(alarmAt("12-12 10:00", before)).toEqual({ kind: "stop", since: at("12-10 09:00") });
+    const after = reacted("12-13 09:00", "12-14 09:00");
+    expect(alarmAt("12-15 10:00", after)).toEqual({ kind: "stop", since: at("12-14 09:00") });
+  });
+
+  test("is nothing of a colour that was, where an old reaction to something else is told later", () => {
+    expect(alarmAt("12-15 10:00", reacted("12-01 09:00", "12-14 09:00", "another"))).toBeNull();
+  });
+});
+
 describe("ready (rule 23)", () => {
   test("is passed, looked at clear and confirmed, and not a second before", () => {
     expect(planAt("12-10 10:14", whole).standing).not.toBe("ready");

@@ -172,6 +172,13 @@ test("as=tasks: every step is a to-do with its due, ticked off when it is done, 
   expect(tasks).not.toContain("BEGIN:VEVENT");
   expect(tasks).not.toMatch(/^(DTEND|TRANSP)/m);
   const parts = tasks.split("BEGIN:VTODO").slice(1);
+  // RFC 5545 §3.8.2.3: "this property MUST be set to a date/time value later than the DTSTART".
+  for (const part of parts) {
+    const [start, due] = ["DTSTART", "DUE"].map(
+      (name) => new RegExp(`^${name}[;:].*?(\\d{8}T\\d{6}Z?)`, "m").exec(part)?.[1],
+    );
+    if (start !== undefined) expect((due ?? "") > start).toBe(true);
+  }
   expect(parts).toHaveLength(plain.split("BEGIN:VEVENT").length - 1);
   for (const part of parts) {
     expect(part).toMatch(/^DUE[;:]/m);

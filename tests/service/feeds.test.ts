@@ -70,6 +70,12 @@ test("the same request twice, minutes later and after an eviction gives the same
     expect(since.status).toBe(304);
     const head = await send(address, { method: "HEAD" });
     expect([head.status, head.headers.get("etag"), await head.text()]).toEqual([200, etag, ""]);
+    const whole = await send(address);
+    const length = (await whole.arrayBuffer()).byteLength;
+    expect(Object.fromEntries(head.headers)).toEqual({
+      ...Object.fromEntries(whole.headers),
+      "content-length": String(length),
+    });
   }
 });
 
@@ -169,6 +175,10 @@ test("the salon feed is filtered by kind, who and service, and written in UTC wh
   expect(await kinds("who=client&kinds=application,result")).toEqual(["application"]);
   expect(await kinds("service=nothing-of-the-kind&kinds=application")).toEqual([]);
   expect(await kinds("nocache=1")).toEqual(await kinds(""));
+  // A slip of the pen must not look like nothing due.
+  expect(await kinds("kinds=&who=")).toEqual(await kinds(""));
+  expect(await kinds("kinds=posting")).toEqual(await kinds(""));
+  expect(await kinds("kinds=posting,result")).toEqual(["result"]);
   const utc = await (await send(`${salon.feed}?tz=utc`)).text();
   expect(utc).not.toContain("TZID=Europe/London");
   expect(utc).toMatch(/DTEND:20261209T103000Z/);

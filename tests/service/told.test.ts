@@ -162,7 +162,7 @@ test("a press says of which kind the test is, and a told result is not said to b
   await form(page, { kind: "read", outcome: "clear", booking: "b1", at: "2026-12-10T10:30:00Z" });
   const resultIn = async () => (await summariesOf(feed, "result"))[0];
   expect(await resultIn()).toBe(
-    "M.Q.: every look is told\\, nobody has confirmed yet. Confirm before the colour\\, Fri 10:30",
+    "M.Q.: every look is told\\, nobody has confirmed yet. Confirm before the colour on Fri 11 Dec 2026\\, 10:30",
   );
   await record(key, { booking: "b1", kind: "confirmed" });
   expect(await standing(key)).toBe("ready");
@@ -170,6 +170,47 @@ test("a press says of which kind the test is, and a told result is not said to b
 });
 
 describe("what the salon's feed must say besides steps", () => {
+  test("a warning stands as it stood when the appointment begins, unless all is recorded", async () => {
+    const { key, feed, page } = await booked();
+    await record(key, { booking: "b1", kind: "screened", outcome: "pass" });
+    await form(page, { kind: "reacted", booking: "b1" });
+    const [told] = await summariesOf(feed, "notice");
+    expect(told).toMatch(/^Telephone M\.Q\. before anything is done/);
+    setClock("2026-12-11T10:30:01Z");
+    expect(await standing(key)).toBe("past");
+    expect(await summariesOf(feed, "notice")).toEqual([told]);
+    setClock("2026-12-12T12:00:00Z");
+    expect(await summariesOf(feed, "notice")).toEqual([told]);
+  });
+
+  test("that no test fits stands while she sits in the chair, and goes when a test of hers is recorded and confirmed", async () => {
+    const { key, feed } = await booked();
+    setClock("2026-12-11T10:00:00Z");
+    const [told] = await summariesOf(feed, "notice");
+    expect(told).toMatch(/^No time left for a skin test: M\.Q\.\\, colour on Fri 11 Dec 2026/);
+    setClock("2026-12-11T10:31:00Z");
+    expect([await standing(key), await summariesOf(feed, "notice")]).toEqual(["past", [told]]);
+    for (const each of [
+      { kind: "screened", outcome: "pass", at: "2026-12-08T10:00:00Z" },
+      { kind: "applied", route: "in-salon", at: "2026-12-08T10:01:00Z" },
+      { kind: "read", outcome: "clear", at: "2026-12-10T10:30:00Z" },
+      { kind: "confirmed", at: "2026-12-11T10:00:00Z" },
+    ]) {
+      await record(key, { booking: "b1", ...each });
+    }
+    expect(await summariesOf(feed, "notice")).toEqual([]);
+  });
+
+  test("a reaction after the colour: a notice from the day it was told", async () => {
+    const { feed, page } = await booked();
+    setClock("2026-12-14T09:00:00Z");
+    await form(page, { kind: "reacted", booking: "b1" });
+    const notices = await summariesOf(feed, "notice");
+    expect(notices).toEqual(["Telephone M.Q. today about the colour on Fri 11 Dec 2026\\, 10:30"]);
+    const text = await (await send(feed)).text();
+    expect(text).toContain("DTSTART;VALUE=DATE:20261214\r\nDTEND;VALUE=DATE:20261221");
+  });
+
   test("a stop: one notice from the day it was told to the day of the colour, without a word of why", async () => {
     const { key, feed, page } = await booked();
     await form(page, { kind: "reacted", booking: "b1" });

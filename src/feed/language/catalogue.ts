@@ -174,6 +174,8 @@ export interface Catalogue {
     readonly late: string;
     /** The same where it is one step: {summary} of that step */
     readonly lateOf: string;
+    /** Before `lateHow`, where the plan does not say itself until when to record. */
+    readonly lateOpen: string;
     readonly lateHow: string;
     /** Nothing of why: a feed lies open. */
     readonly stop: string;

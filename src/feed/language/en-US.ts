@@ -308,8 +308,9 @@ export const enUS: Catalogue = {
       "No other test fits any more before this color. Move the appointment; the plan names the earliest time that works. The test that is on is to be taken off and looked at all the same. A signed disclaimer protects nobody.",
     late: "Late: {client}, color on {longAt}. Ask and record",
     lateOf: "Late: {summary} (color on {longAt})",
+    lateOpen: "The time of at least one step has passed and nothing is recorded of it.",
     lateHow:
-      "The time of at least one step has passed and nothing is recorded of it. That is not a no: ask the client, and record what is so with its true time. The plan says what is open, and whether a test still fits.",
+      "That is not a no: ask the client, and record what is so with its true time. The plan says what is open, and whether a test still fits.",
     stop: "Call {client} before anything is done for the color on {longAt}",
     stopHow:
       "This appointment is stopped by what was told or recorded; the record says why. No skin test and no color; a person at the salon looks at the record first. Nothing lifts it by itself, and a signed disclaimer protects nobody.",
