@@ -64,8 +64,7 @@ export const SHIFT_MAX_DAYS = 60;
 export const ZONE_MAX_BYTES = 50_000;
 
 /**
- * Octets of a feed's events: calendars load about a million (counted in readers' reports, calendar by calendar), and the
- * same events as jCal are a tenth longer.
+ * Octets of a feed's events: calendars load about a million (counted in readers' reports, calendar by calendar).
  */
 export const FEED_MAX_BYTES = 880_000;
 /** Forms of one feed that are kept: what nobody asks for again makes room. */

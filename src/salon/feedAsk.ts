@@ -6,7 +6,7 @@
 import { EVENT_KINDS } from "../feed/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { readCheckedLink } from "./checkedLink.ts";
-import { type FeedForm, PLAIN } from "./feedForm.ts";
+import { type FeedForm, PLAIN, serviceKey } from "./feedForm.ts";
 import type { LinkClaim } from "./link.ts";
 import { prefersJcal } from "./prefersJcal.ts";
 import type { FeedHeld } from "./store.ts";
@@ -53,29 +53,51 @@ export const askOf = ({ url, headers }: Request, secret: string): FeedAsk | null
   const isSalon = holder === "salon-feed";
   const asked = url.includes("?") ? new URL(url).searchParams : null;
   const form = asked === null ? PLAIN : isSalon ? salonForm(asked) : clientForm(asked);
-  const since = Date.parse(headers.get("if-modified-since") ?? "");
+  const since = readHttpDate(headers.get("if-modified-since") ?? "");
   return {
     audience: isSalon ? "salon" : `c${holder.client}`,
     generation,
     form: prefersJcal(headers.get("accept")) ? { ...form, jcal: true } : form,
     name: address.name,
     noneMatch: headers.get("if-none-match"),
-    since: Number.isNaN(since) ? null : since,
+    since,
     asIs: asked?.get("encoding") === "identity",
   };
 };
 
-/** A comma list as sorted words, each once; null where nothing is asked for. */
-const listOf = (value: string | null): readonly string[] | null => {
-  const words = [...new Set((value ?? "").split(",").map((word) => word.trim()))].filter((word) => word !== "");
+/** The two forms of a date that a recipient must still read (RFC 9110 §5.6.7). */
+const OLD_DATES = [
+  /^(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day, \d{2}-[A-Z][a-z]{2}-\d{2} \d{2}:\d{2}:\d{2} GMT$/,
+  /^[A-Z][a-z]{2} [A-Z][a-z]{2} [ \d]\d \d{2}:\d{2}:\d{2} \d{4}$/,
+];
+
+/** Milliseconds; null of what is no HTTP date, which counts as not said (RFC 9110 §13.1.3). */
+const readHttpDate = (text: string): number | null => {
+  const isOld = OLD_DATES.some((form) => form.test(text));
+  const at = Date.parse(isOld && !text.endsWith("GMT") ? `${text} GMT` : text);
+  if (Number.isNaN(at)) return null;
+  return isOld || new Date(at).toUTCString() === text ? at : null;
+};
+
+/** Comma lists as sorted words, each once; null where nothing is asked for. */
+const listOf = (values: readonly string[]): readonly string[] | null => {
+  const words = [...new Set(values.map((word) => word.trim()))].filter((word) => word !== "");
   return words.length === 0 ? null : words.sort();
 };
+
+const partsOf = (values: readonly string[]): readonly string[] => values.flatMap((value) => value.split(","));
 
 /** Those that are known. Where none is, all is shown: a calendar that a slip of the pen left empty looks like nothing due. */
 const among = (words: readonly string[] | null, known: readonly string[]): readonly string[] | null => {
   const found = words?.filter((word) => known.includes(word)) ?? [];
   return found.length === 0 ? null : found;
 };
+
+/** A service's name may have commas in it: the whole is meant as well as its parts. */
+const servicesOf = (values: readonly string[]): readonly string[] => [...values, ...partsOf(values)].map(serviceKey);
+
+/** The appointment itself stands in the salon's diary already. */
+const SALON_KINDS = EVENT_KINDS.filter((kind) => kind !== "colour");
 
 const clientForm = (asked: URLSearchParams): FeedForm => ({
   ...PLAIN,
@@ -86,9 +108,9 @@ const clientForm = (asked: URLSearchParams): FeedForm => ({
 /** What is not known is ignored: clients add parameters of their own. */
 const salonForm = (asked: URLSearchParams): FeedForm => ({
   ...PLAIN,
-  kinds: among(listOf(asked.get("kinds")), EVENT_KINDS),
-  who: among(listOf(asked.get("who")), ["client", "salon"]),
-  service: listOf(asked.get("service")),
+  kinds: among(listOf(partsOf(asked.getAll("kinds"))), SALON_KINDS),
+  who: among(listOf(partsOf(asked.getAll("who"))), ["client", "salon"]),
+  service: listOf(servicesOf(asked.getAll("service"))),
   utc: asked.get("tz") === "utc",
   tasks: asked.get("as") === "tasks",
 });

@@ -5,6 +5,7 @@ export interface FeedForm {
   /** Of the events wanted: their kinds, who does them, their service. Null: all. Each sorted, each word once. */
   readonly kinds: readonly string[] | null;
   readonly who: readonly string[] | null;
+  /** As `serviceKey` writes them. */
   readonly service: readonly string[] | null;
   /** Times in UTC, for readers that trust no zone but that. */
   readonly utc: boolean;
@@ -15,6 +16,9 @@ export interface FeedForm {
   /** JSON (RFC 7265) instead of text. */
   readonly jcal: boolean;
 }
+
+/** A service as it is compared: in small letters, composed, so that no two ways of writing it differ. */
+export const serviceKey = (service: string): string => service.normalize("NFC").toLowerCase().trim();
 
 export const PLAIN: FeedForm = {
   kinds: null,

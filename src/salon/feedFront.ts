@@ -43,9 +43,13 @@ export class FeedFront {
     return { generation, feed: isSaid && etag !== null && modified !== null ? { etag, modified } : null };
   }
 
-  /** The headers of a feed that was found, made once. */
-  headers(ask: FeedAsk, feed: FeedHeld): Headers {
+  /**
+   * The headers of a feed that was found, made once. Where several bodies were said in one second the newest counts as of
+   * a later one; what is sent is never ahead of the clock (RFC 9110 §8.8.2.1).
+   */
+  headers(ask: FeedAsk, feed: FeedHeld, at: Instant): Headers {
     this.#forgetOld();
+    if (feed.modified > at) return feedHeaders(ask, { ...feed, modified: at });
     const key = `${ask.audience} ${variantOf(ask.form)} ${ask.name} ${ask.asIs}`;
     const known = this.#headers.get(key);
     if (known) return known;

@@ -180,10 +180,10 @@ export class Keeper {
   }
 
   /** Makes a feed anew and keeps it: rendered once after each change, then served as stored. */
-  makeFeed(audience: Audience, form: FeedForm): void {
+  makeFeed(audience: Audience, form: FeedForm, at: Instant): void {
     const saidAt = Number(this.store.meta("said-at") ?? 0);
     const rendered = renderFeed(audience, this.state, this.desk, saidAt, form);
-    this.store.together(() => this.store.saveFeed(audience, variantOf(form), rendered));
+    this.store.together(() => this.store.saveFeed(audience, variantOf(form), rendered, at));
   }
 }
 

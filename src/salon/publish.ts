@@ -31,7 +31,11 @@ const expiryOf = (content: EventContent, previous: StoredEvent | undefined, at: 
 
 const restamp = (draft: Draft, booking: string | null, previous: StoredEvent | undefined, at: Instant, zone: Zone) => {
   const { content } = draft;
-  if (previous && isSame(previous.content, content)) return previous;
+  if (previous && isSame(previous.content, content)) {
+    // What filters go by may change though nothing that is said does.
+    const { who, service } = draft;
+    return previous.who === who && previous.service === service ? previous : { ...previous, who, service };
+  }
   const expires = expiryOf(content, previous, at, zone);
   const moved =
     previous && (!isSameTime(previous.content, content) || previous.content.cancelled !== content.cancelled);

@@ -11,17 +11,21 @@ import { writeFeed } from "../feed/writeFeed.ts";
 import { writeJcal } from "../feed/writeJcal.ts";
 import type { Instant } from "../time/instant.ts";
 import type { SalonDesk } from "./desk.ts";
-import { type FeedForm, PLAIN } from "./feedForm.ts";
+import { type FeedForm, PLAIN, serviceKey } from "./feedForm.ts";
 import { fitWindow } from "./feedWindow.ts";
 import type { RenderedFeed } from "./store.ts";
 import type { Audience, State, StoredEvent } from "./types.ts";
 
 const isAmong = (wanted: readonly string[] | null, value: string): boolean => !wanted || wanted.includes(value);
 
+/** That a diary is not read stands in every list: a filter must not make it look like nothing due. */
+const isOfDiary = ({ booking, content }: StoredEvent): boolean => booking === null && !content.cancelled;
+
 const isWanted = (event: StoredEvent, { kinds, who, service }: FeedForm): boolean =>
-  isAmong(kinds, event.content.kind) &&
-  isAmong(who, event.who) &&
-  (event.service === null || isAmong(service, event.service));
+  isOfDiary(event) ||
+  (isAmong(kinds, event.content.kind) &&
+    isAmong(who, event.who) &&
+    (event.service === null || isAmong(service, serviceKey(event.service))));
 
 const startOf = ({ content: { time } }: StoredEvent, desk: SalonDesk): Instant =>
   time.allDay ? desk.rules.zone.startOfDay(time.from) : time.from;
@@ -86,6 +90,13 @@ interface Fitted {
   readonly isCut: boolean;
 }
 
+/** What a property of jCal takes beside its value, measured: brackets, quotes, its type and the dashes of dates. */
+const JCAL_PROPERTY = 20;
+
+/** An event's share of the body; as jCal at most. */
+const octetsOf = ({ text, octets }: WrittenEvent, { jcal }: FeedForm): number =>
+  jcal ? octets + JCAL_PROPERTY * (text.split(/\r\n(?! )/).length - 1) + (text.split('"').length - 1) : octets;
+
 const fit = (
   events: readonly StoredEvent[],
   head: FeedHead,
@@ -97,7 +108,7 @@ const fit = (
   const texts = events.map((event) => write(event, zone, form, desk));
   const sized = events.map((event, place) => ({
     start: startOf(event, desk),
-    octets: (texts[place] as WrittenEvent).octets,
+    octets: octetsOf(texts[place] as WrittenEvent, form),
     isNotice: event.content.kind === "notice",
   }));
   const places = fitWindow(sized, today, FEED_MAX_BYTES);

@@ -264,11 +264,11 @@ export class Salon extends DurableObject<SalonEnv> {
     let feed = found?.feed;
     if (!feed) {
       const now = await this.#wake();
-      this.#keeper.makeFeed(ask.audience, ask.form);
+      this.#keeper.makeFeed(ask.audience, ask.form, now);
       feed = this.#front.find(ask.audience, ask.form, now)?.feed;
     }
     if (!feed) throw new Error("a feed that was just made is not what would be said");
-    const headers = this.#front.headers(ask, feed);
+    const headers = this.#front.headers(ask, feed, secondsNow());
     if (isHeld(ask, feed)) return new Response(null, { status: 304, headers });
     const octets = this.#front.octets(ask.audience, ask.form);
     if (request.method !== "HEAD") return new Response(octets, { headers });

@@ -289,8 +289,21 @@ export class Store {
     return new Uint8Array(row.octets);
   }
 
-  /** One feed of an audience in one form; more forms than are kept make room by going, all but the plain one. */
-  saveFeed(audience: string, variant: string, { body, etag, modified, until }: RenderedFeed): void {
+  /**
+   * One feed of an audience in one form; more forms than are kept make room by going, all but the plain one. No two bodies
+   * of a form have one date, however fast they followed one another, and the same body keeps its own.
+   */
+  saveFeed(audience: string, variant: string, { body, etag, modified, until }: RenderedFeed, at: Instant): void {
+    const [said] = this.#sql
+      .exec<{ etag: string; modified: number }>(
+        "SELECT etag, modified FROM feeds WHERE audience = ? AND variant = ?",
+        audience,
+        variant,
+      )
+      .toArray();
+    const isSame = said?.etag === etag;
+    // Stamps of events that changed twice in a second are ahead of the clock; a feed is not.
+    const date = isSame ? said.modified : Math.max(Math.min(modified, at), (said?.modified ?? -Infinity) + 1);
     const [forms] = this.#sql
       .exec<{ count: number }>("SELECT count(*) AS count FROM feeds WHERE audience = ? AND variant <> ''", audience)
       .toArray();
@@ -303,18 +316,19 @@ export class Store {
       audience,
       variant,
       etag,
-      modified,
+      date,
       until,
       octets,
     );
   }
 
+  /** What is stored of an audience's feeds is not said any more: only when it was said is kept. */
   dropFeed(audience: string): void {
-    this.#write("DELETE FROM feeds WHERE audience = ?", audience);
+    this.#write("UPDATE feeds SET until = 0, octets = x'' WHERE audience = ?", audience);
   }
 
   dropFeeds(): void {
-    this.#write("DELETE FROM feeds");
+    this.#write("UPDATE feeds SET until = 0, octets = x''");
   }
 
   #one(query: string, ...bindings: SqlStorageValue[]): string | undefined {

@@ -16,22 +16,28 @@ const made = await compileDesk(settingsOf(), { id: "s", origin: "https://count.e
 if (!made.ok) throw new Error("the settings of the tests are refused");
 const { desk } = made;
 
-const eventAt = (from: Instant, n: number, length: number): StoredEvent => ({
+const eventAt = (from: Instant, n: number, words: string): StoredEvent => ({
   audience: "salon",
   booking: "b",
   who: "salon",
   service: null,
-  content: contentAt(from, from + HOUR, { uid: `e${n}`, description: "é".repeat(length / 2) }),
+  content: contentAt(from, from + HOUR, { uid: `e${n}`, description: words }),
   stamps: { created: NOW, lastModified: NOW, sequence: 0 },
   expires: from + 40 * DAY_SECONDS,
   shown: true,
 });
 
-const stateOf = (count: number, length: number, now = NOW): State => ({
+const wordsOf = (words: number | string): string => (typeof words === "string" ? words : "é".repeat(words / 2));
+
+/** @param words of each, or how many octets they have */
+const stateOf = (count: number, words: number | string, now = NOW): State => ({
   ...emptyState(now),
   settledTo: now,
   events: new Map(
-    Array.from({ length: count }, (_, n) => [`salon e${n}`, eventAt(NOW + (n - count / 4) * 3 * HOUR, n, length)]),
+    Array.from({ length: count }, (_, n) => [
+      `salon e${n}`,
+      eventAt(NOW + (n - count / 4) * 3 * HOUR, n, wordsOf(words)),
+    ]),
   ),
 });
 
@@ -47,6 +53,14 @@ test("29: a thousand events of a kilobyte and a half are cut to what calendars l
     const { body } = renderFeed("salon", state, desk, NOW, form);
     expect(Buffer.byteLength(body)).toBeLessThan(1_000_000);
     expect(Buffer.byteLength(body)).toBeGreaterThan(FEED_MAX_BYTES * 0.9);
+  }
+});
+
+test("29: of many short events, and of words full of what JSON escapes, jCal is below a million too", () => {
+  for (const words of ["", '"\\'.repeat(100)]) {
+    const { body } = renderFeed("salon", stateOf(4_000, words), desk, NOW, { ...PLAIN, jcal: true });
+    expect(Buffer.byteLength(body)).toBeLessThan(1_000_000);
+    expect(Buffer.byteLength(body)).toBeGreaterThan(FEED_MAX_BYTES * 0.8);
   }
 });
 

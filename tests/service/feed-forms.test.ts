@@ -10,6 +10,7 @@ import {
   diaryText,
   linkOf,
   MARA,
+  MINIMAL,
   objectOf,
   ORIGIN,
   plansOf,
@@ -342,4 +343,86 @@ test("23: hostile names make no line in any form, and each form is read whole by
     const json = await (await send(address, { headers: { accept: "application/calendar+json" } })).json<never>();
     expect(new ICAL.Component(json).getAllSubcomponents(kind)).toHaveLength(read.getAllSubcomponents(kind).length);
   }
+});
+
+describe("filters", () => {
+  const services = {
+    ...MINIMAL,
+    services: [
+      { name: "Tint, roots & more", words: ["tint"] },
+      { name: "Café", words: ["balayage"] },
+    ],
+  };
+  const entry = { uid: "b1", start: "DTSTART;TZID=Europe/London:20261211T103000", ...MARA, summary: "Root tint" };
+  const kindsIn = async (address: string): Promise<readonly string[]> =>
+    Array.from((await unfolded(address)).matchAll(/^CATEGORIES:(\S+)/gm), ([, kind = ""]) => kind).sort();
+
+  test("follow a booking to another service, though nothing that is said of it changes", async () => {
+    const salon = await createSalon(services);
+    await push(salon.key, diaryText([entry]));
+    const [old, other] = [`${salon.feed}?service=Tint, roots %26 more`, `${salon.feed}?service=CAFE%CC%81`];
+    const all = (await kindsIn(old)).filter((kind) => kind !== "notice");
+    expect(all.length).toBeGreaterThan(3);
+    const before = await send(other);
+    expect((await kindsIn(other)).filter((kind) => kind !== "notice")).toEqual([]);
+    setClock("2026-12-01T10:00:00Z");
+    await push(salon.key, diaryText([{ ...entry, summary: "Balayage" }]));
+    expect((await kindsIn(old)).filter((kind) => kind !== "notice")).toEqual([]);
+    expect((await kindsIn(other)).filter((kind) => kind !== "notice")).toEqual(all);
+    const since = { headers: { "if-modified-since": before.headers.get("last-modified") ?? "" } };
+    expect((await send(other, since)).status).toBe(200);
+  });
+
+  test("keep what says that a diary is not read, and show all where they name nothing that a salon's feed has", async () => {
+    const salon = await createSalon();
+    expect(await kindsIn(`${salon.feed}?who=client&kinds=reading&service=Café`)).toEqual(["notice"]);
+    await push(salon.key, diaryText([entry]));
+    const all = await kindsIn(salon.feed);
+    expect(await kindsIn(`${salon.feed}?kinds=colour`)).toEqual(all);
+    expect(await kindsIn(`${salon.feed}?kinds=reading&kinds=result`)).toEqual(["reading", "result"]);
+  });
+});
+
+describe("a feed's date", () => {
+  test("tells two bodies apart that were said in one second, and is never ahead of the clock", async () => {
+    const salon = await createSalon();
+    await push(salon.key, diaryText([mara]));
+    const dated = async (): Promise<string> => (await send(salon.feed)).headers.get("last-modified") ?? "";
+    const statusOf = async (since: string): Promise<number> =>
+      (await send(salon.feed, { headers: { "if-modified-since": since } })).status;
+    const first = await dated();
+    expect(first).toBe("Tue, 01 Dec 2026 09:00:00 GMT");
+    expect(await statusOf(first)).toBe(304);
+    await push(salon.key, diaryText([mara, wren]));
+    expect(await statusOf(first)).toBe(200);
+    expect(await dated()).toBe("Tue, 01 Dec 2026 09:00:00 GMT");
+    setClock("2026-12-01T09:00:03Z");
+    expect(await statusOf(first)).toBe(200);
+    const second = await dated();
+    expect(second).toBe("Tue, 01 Dec 2026 09:00:01 GMT");
+    expect(await statusOf(second)).toBe(304);
+  });
+
+  test("is asked for by an HTTP date and by nothing else (RFC 9110 §13.1.3, §5.6.7)", async () => {
+    const { salon } = await twoFeeds();
+    setClock("2026-12-01T09:00:10Z");
+    const statusOf = async (since: string): Promise<number> =>
+      (await send(salon.feed, { headers: { "if-modified-since": since } })).status;
+    for (const date of [
+      "Tue, 01 Dec 2026 09:00:10 GMT",
+      "Tuesday, 01-Dec-26 09:00:10 GMT",
+      "Tue Dec  1 09:00:10 2026",
+    ]) {
+      expect([date, await statusOf(date)]).toEqual([date, 304]);
+    }
+    for (const date of [
+      "2099",
+      "2099-01-01",
+      "Mon, 30 Feb 2099 00:00:00 GMT",
+      "Thu, 01 Jan 2099 00:00:00 PST",
+      "Thu, 01 Jan 2099 00:00:00",
+    ]) {
+      expect([date, await statusOf(date)]).toEqual([date, 200]);
+    }
+  });
 });
