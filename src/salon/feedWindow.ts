@@ -27,14 +27,25 @@ export const fitWindow = (events: readonly Sized[], today: number, room: number)
   let left = room;
   const take = (candidates: readonly number[], most: number): void => {
     let spent = 0;
+    const taken: number[] = [];
     for (const place of candidates) {
       if (chosen.has(place)) continue;
       const { octets } = events[place] as Sized;
       // The first that does not fit ends it: a feed without a hole can say from when to when it reaches.
-      if (spent + octets > most || octets > left) return;
+      if (spent + octets > most || octets > left) return dropEdge(taken, startOf(place));
       chosen.add(place);
+      taken.push(place);
       spent += octets;
       left -= octets;
+    }
+  };
+  /** Nor does it show some of what begins at one moment, unless that is all there is. */
+  const dropEdge = (taken: readonly number[], edge: number): void => {
+    const torn = taken.filter((place) => startOf(place) === edge);
+    if (torn.length === taken.length) return;
+    for (const place of torn) {
+      chosen.delete(place);
+      left += (events[place] as Sized).octets;
     }
   };
   const startOf = (place: number): number => (events[place] as Sized).start;

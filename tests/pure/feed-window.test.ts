@@ -92,4 +92,8 @@ test("notices come first, then what lies ahead from the nearest on, then the pas
   expect(fitWindow(events, 10, 50)).toEqual([1, 3, 4, 5, 6]);
   expect(fitWindow(events, 10, 90)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8]);
   expect(fitWindow(events.slice(0, 5), 10, 40)).toEqual([1, 2, 3, 4]);
+  // Of what begins at one moment, some alone would be said to be all.
+  const together = [sized(10), sized(11), sized(12), sized(12), sized(12), sized(13)];
+  expect(fitWindow(together, 10, 40)).toEqual([0, 1]);
+  expect(fitWindow([sized(12), sized(12), sized(12)], 10, 20)).toEqual([0, 1]);
 });
