@@ -144,6 +144,17 @@ export class Keeper {
     }
   }
 
+  renewKey(keyHash: string, at: Instant): void {
+    this.store.together(() => this.store.addKey(keyHash, at));
+  }
+
+  /** The generation of the salon feed's link that holds from here on. */
+  renewFeed(): number {
+    const generation = Number(this.store.meta("feed-generation")) + 1;
+    this.store.together(() => this.store.setMeta("feed-generation", String(generation)));
+    return generation;
+  }
+
   #sayAnew(desk: SalonDesk, at: Instant): void {
     this.store.setMeta("made-by", desk.print);
     this.store.setMeta("zone", desk.rules.zone.name);

@@ -239,6 +239,16 @@ export class Salon extends DurableObject<SalonEnv> {
     return succeed(earliestStarts(await rulesFor(desk, [from]), from));
   }
 
+  /** Another key in place of the one before, which opens nothing from here on. */
+  renewKey(hash: string): void {
+    this.#keeper.renewKey(hash, secondsNow());
+  }
+
+  /** Another link for the salon's feed; those before it are revoked. */
+  renewFeed(): { readonly feedGeneration: number } {
+    return { feedGeneration: this.#keeper.renewFeed() };
+  }
+
   /** What a client's link is made of; `renew` revokes the one before. */
   async clientLink(id: string, renew: boolean): Promise<Outcome<{ number: number; generation: number }>> {
     const now = await this.#wake();

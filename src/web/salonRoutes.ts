@@ -16,7 +16,7 @@ import {
   salonRecord,
   screeningsQuery,
 } from "./doors.ts";
-import { originOf, salonNamed, type Service } from "./env.ts";
+import { type Env, originOf, salonNamed, type Service } from "./env.ts";
 import { changeJson, earliestJson, entryJson, factJson, planJson, reportJson, screeningJson } from "./planJson.ts";
 import { problem } from "./problems.ts";
 import { check, readJson } from "./readBody.ts";
@@ -34,20 +34,37 @@ salonRoutes.post("/salons", operatorOnly, async (c) => {
   const origin = originOf(c.env, c.req.raw);
   const made = await salonNamed(c.env, id).create(id, origin, read.value, hashKey(key));
   if (!made.ok) return problem(made.fault);
-  const link = makeLink({ salon: id, holder: "salon-feed", generation: made.value.feedGeneration }, c.env.LINK_SECRET);
-  return c.json({ salon: id, key, feed: `${origin}/s/${link}/deadlines.ics` }, 201, { location: "/api/salon" });
+  const feed = salonFeed(id, made.value.feedGeneration, c.env, c.req.raw);
+  return c.json({ salon: id, key, feed }, 201, { location: "/api/salon" });
 });
+
+/** The address of a salon's feed. */
+const salonFeed = (salon: string, generation: number, env: Env, request: Request): string => {
+  const link = makeLink({ salon, holder: "salon-feed", generation }, env.LINK_SECRET);
+  return `${originOf(env, request)}/s/${link}/deadlines.ics`;
+};
 
 // Hono takes `/salon/*` to be `/salon` too.
 salonRoutes.use("/salon/*", salonOnly);
 
 salonRoutes.get("/salon", async (c) => {
   const { version, settings, feedGeneration } = await c.var.salon.settings();
-  const link = makeLink({ salon: c.var.salonId, holder: "salon-feed", generation: feedGeneration }, c.env.LINK_SECRET);
+  const feed = salonFeed(c.var.salonId, feedGeneration, c.env, c.req.raw);
   return c.json(settings, 200, {
     etag: settingsTag(version),
-    link: `<${originOf(c.env, c.req.raw)}/s/${link}/deadlines.ics>; rel="alternate"; type="text/calendar"`,
+    link: `<${feed}>; rel="alternate"; type="text/calendar"`,
   });
+});
+
+salonRoutes.post("/salon/key", async (c) => {
+  const key = makeKey(c.var.salonId, c.env.LINK_SECRET);
+  await c.var.salon.renewKey(hashKey(key));
+  return c.json({ key }, 200, { "cache-control": "no-store" });
+});
+
+salonRoutes.post("/salon/feed", async (c) => {
+  const { feedGeneration } = await c.var.salon.renewFeed();
+  return c.json({ feed: salonFeed(c.var.salonId, feedGeneration, c.env, c.req.raw) });
 });
 
 salonRoutes.put("/salon", async (c) => {

@@ -287,12 +287,12 @@ describe("a kit left behind", () => {
 
 describe("a test that is on and does not count", () => {
   const fault = { code: "applied-too-late", text: "The test that went on Thu 10:30 does not count: that is too near." };
-  const told = (standing: Standing): Plan =>
-    planOf(standing, salonSteps(), { leftBehind: wornFrom(PUT_ON, true), why: [fault] });
+  const told = (each: Standing): Plan =>
+    planOf(each, salonSteps(), { leftBehind: wornFrom(PUT_ON, true), why: [fault] });
 
   test("keeps its removal and looks, also where no time is left", () => {
-    for (const standing of ["due", "no-time"] as const) {
-      const events = clientEvents(told(standing), context);
+    for (const each of ["due", "no-time"] as const) {
+      const events = clientEvents(told(each), context);
       expect(find(events, "removal").summary).toBe("Take the skin test off from Tue 10:30, by Tue 13:30");
       expect(find(events, "removal").cancelled).toBe(false);
     }
@@ -318,9 +318,9 @@ describe("a test that is on and does not count", () => {
 });
 
 describe("a result", () => {
-  const told = (standing: Standing, more: Partial<Plan> = {}): EventContent =>
+  const told = (each: Standing, more: Partial<Plan> = {}): EventContent =>
     find(
-      salonEvents(planOf(standing, setDone(homeSteps(true), "application", "reading", "result"), more), context),
+      salonEvents(planOf(each, setDone(homeSteps(true), "application", "reading", "result"), more), context),
       "result",
     );
   const past = { asOf: COLOUR + 1 };

@@ -10,6 +10,7 @@ import {
   MARA,
   objectOf,
   ORIGIN,
+  OPERATOR,
   plansOf,
   push,
   send,
@@ -163,6 +164,21 @@ test("a forged link is refused before any salon is woken, a renewed one answers 
   expect((await send(swapped)).status).toBe(404);
   const link = renewed.feed.slice(`${ORIGIN}/c/`.length).split("/")[0] ?? "";
   expect(link.length).toBeGreaterThan(40);
+});
+
+test("a salon's feed and its key can be renewed: the old link answers 410, the old key opens nothing", async () => {
+  const salon = await createSalon();
+  await push(salon.key, diaryText([mara]));
+  const before = await (await send(salon.feed)).text();
+  const { feed } = await (await ask(salon.key, "POST", "/api/salon/feed")).json<{ feed: string }>();
+  expect(feed).not.toBe(salon.feed);
+  expect(await (await send(feed)).text()).toBe(before);
+  for (const query of ["", "?tz=utc", "?as=tasks"]) expect((await send(`${salon.feed}${query}`)).status).toBe(410);
+  const { key } = await (await ask(salon.key, "POST", "/api/salon/key")).json<{ key: string }>();
+  expect((await ask(salon.key, "GET", "/api/salon")).status).toBe(401);
+  const settings = await ask(key, "GET", "/api/salon");
+  expect([settings.status, settings.headers.get("link")?.includes(feed)]).toEqual([200, true]);
+  expect((await ask(OPERATOR, "POST", "/api/salon/feed")).status).toBe(401);
 });
 
 test("the salon feed is filtered by kind, who and service, and written in UTC when asked; other parameters are ignored", async () => {
