@@ -18,14 +18,13 @@ import type { Audience, State, StoredEvent } from "./types.ts";
 
 const isAmong = (wanted: readonly string[] | null, value: string): boolean => !wanted || wanted.includes(value);
 
-/** That a diary is not read stands in every list: a filter must not make it look like nothing due. */
+/** That a diary is not read concerns whoever does a step: only who names kinds can leave it out. */
 const isOfDiary = ({ booking, content }: StoredEvent): boolean => booking === null && !content.cancelled;
 
 const isWanted = (event: StoredEvent, { kinds, who, service }: FeedForm): boolean =>
-  isOfDiary(event) ||
-  (isAmong(kinds, event.content.kind) &&
-    isAmong(who, event.who) &&
-    (event.service === null || isAmong(service, serviceKey(event.service))));
+  isAmong(kinds, event.content.kind) &&
+  (isAmong(who, event.who) || isOfDiary(event)) &&
+  (event.service === null || isAmong(service, serviceKey(event.service)));
 
 const startOf = ({ content: { time } }: StoredEvent, desk: SalonDesk): Instant =>
   time.allDay ? desk.rules.zone.startOfDay(time.from) : time.from;

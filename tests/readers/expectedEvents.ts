@@ -54,10 +54,12 @@ export const expectedEvent = (event: StoredEvent): ReadEvent => {
 export const expectedTask = (event: StoredEvent): ReadEvent => {
   const { time, task, cancelled } = event.content;
   const whole = expectedEvent(event);
+  const due = task.due ?? time.to;
   return {
     ...whole,
-    start: time.allDay ? null : whole.start,
-    end: time.allDay ? day(time.to - 1) : (task.due ?? time.to),
+    // §3.8.2.3: a DUE is later than the DTSTART, so that one that is not stands alone.
+    start: time.allDay || due <= time.from ? null : whole.start,
+    end: time.allDay ? day(time.to - 1) : due,
     status: cancelled ? "CANCELLED" : task.done ? "COMPLETED" : "NEEDS-ACTION",
   };
 };

@@ -373,9 +373,10 @@ describe("filters", () => {
     expect((await send(other, since)).status).toBe(200);
   });
 
-  test("keep what says that a diary is not read, and show all where they name nothing that a salon's feed has", async () => {
+  test("by who and service keep what says that a diary is not read, and show all where they name nothing that a salon's feed has", async () => {
     const salon = await createSalon();
-    expect(await kindsIn(`${salon.feed}?who=client&kinds=reading&service=Café`)).toEqual(["notice"]);
+    expect(await kindsIn(`${salon.feed}?who=client&service=Café`)).toEqual(["notice"]);
+    expect(await kindsIn(`${salon.feed}?kinds=reading`)).toEqual([]);
     await push(salon.key, diaryText([entry]));
     const all = await kindsIn(salon.feed);
     expect(await kindsIn(`${salon.feed}?kinds=colour`)).toEqual(all);
