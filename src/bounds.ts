@@ -63,9 +63,7 @@ export const SHIFT_MAX_DAYS = 60;
 /** Octets of one zone definition that is read: real ones, with a century of changes, stay below. */
 export const ZONE_MAX_BYTES = 50_000;
 
-/**
- * Octets of a feed's events: calendars load about a million (counted in readers' reports, calendar by calendar).
- */
+/** Octets of a feed's events: calendars load about a million (counted in readers' reports, calendar by calendar). */
 export const FEED_MAX_BYTES = 880_000;
 /** Forms of one feed that are kept: what nobody asks for again makes room. */
 export const FEED_VARIANTS_MAX = 20;

@@ -12,7 +12,7 @@ import { colourTime } from "./eventTime.ts";
 import { fill } from "./fill.ts";
 import type { Catalogue } from "./language/catalogue.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
-import { asksWhetherOn, isStopped, needsNewTest } from "./openSteps.ts";
+import { asksWhetherOn, needsNewTest, tellsOfStop } from "./openSteps.ts";
 import { stepEvents } from "./stepEvent.ts";
 import type { EventContent, FeedContext } from "./types.ts";
 import { namesIn } from "./words.ts";
@@ -27,7 +27,7 @@ export const clientEvents = (plan: Plan, context: FeedContext): readonly EventCo
 };
 
 const colourWords = (plan: Plan, colour: Catalogue["discreet"]["colour"]): string => {
-  if (isStopped(plan)) return plan.standing === "past" ? colour.stopAfter : colour.stop;
+  if (tellsOfStop(plan)) return plan.standing === "past" ? colour.stopAfter : colour.stop;
   if (needsNewTest(plan)) return colour.newTest;
   if (plan.standing === "no-time") return colour.noTime;
   return asksWhetherOn(plan) ? colour.asks : colour.todo;

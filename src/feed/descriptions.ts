@@ -3,14 +3,14 @@
  * opens a description at its first link. Every one of a client's holds the fixed emergency words. A salon's holds no contact
  * of the client's and nothing of her answers.
  */
-import type { ApplicationFault } from "../plan/applications.ts";
+import { APPLICATION_FAULTS } from "../plan/applications.ts";
 import type { Plan, RouteName, Step } from "../plan/types.ts";
 import { wholeMinute } from "../time/instant.ts";
 import { emergencyWords } from "./emergency.ts";
 import { fill } from "./fill.ts";
 import type { Catalogue } from "./language/catalogue.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
-import { asksWhetherOn, isStopped, isTestOnBeside, isWithSalon, needsNewTest } from "./openSteps.ts";
+import { asksWhetherOn, isTestOnBeside, isWithSalon, needsNewTest, tellsOfStop } from "./openSteps.ts";
 import { durationInWords, lengthInWords, shortTime } from "./timeInWords.ts";
 import type { FeedContext } from "./types.ts";
 import { mayMeetLeftKit, moodOf, namesIn, stepNameOf, stepSpan, waitsForSalon } from "./words.ts";
@@ -78,13 +78,13 @@ export const colourDescription = (plan: Plan, context: FeedContext): string => {
     appointmentWords(telling),
     fill(says.somethingShows, telling.names),
     emergencyWords(context.settings.country),
-    isStopped(plan) ? null : says.notCertain,
+    tellsOfStop(plan) ? null : says.notCertain,
     reachWords(telling),
   );
 };
 
 const colourHow = (plan: Plan, { colour, says }: Catalogue): string => {
-  if (isStopped(plan)) return plan.standing === "past" ? colour.stopAfterHow : colour.stopHow;
+  if (tellsOfStop(plan)) return plan.standing === "past" ? colour.stopAfterHow : colour.stopHow;
   if (needsNewTest(plan)) return colour.newTestHow;
   if (plan.standing === "no-time") return faultOf(plan) === null ? colour.noTimeHow : colour.noTimeOnHow;
   return asksWhetherOn(plan) ? says.lateTest : colour.how;
@@ -92,15 +92,7 @@ const colourHow = (plan: Plan, { colour, says }: Catalogue): string => {
 
 /** Why the test that went on last does not count, in the plan's words; null where it does or none did. */
 export const faultOf = ({ why }: Plan): string | null =>
-  why.find(({ code }) => FAULTS.has(code as ApplicationFault))?.text ?? null;
-
-const FAULTS: ReadonlySet<ApplicationFault> = new Set([
-  "applied-too-late",
-  "applied-too-early",
-  "removed-early",
-  "removed-late",
-  "look-too-late",
-]);
+  why.find(({ code }) => APPLICATION_FAULTS.some((fault) => fault === code))?.text ?? null;
 
 /** Whether the diary's entry of it cannot be understood any more, so that the time may be wrong. */
 const isUnread = ({ why }: Plan): boolean => why.some(({ code }) => code === "entry-unread");

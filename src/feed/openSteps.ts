@@ -5,6 +5,10 @@ import type { Plan, Step } from "../plan/types.ts";
 export const isStopped = ({ standing, why }: Plan): boolean =>
   standing === "stop" || (standing === "past" && why.some(({ code }) => code === "stop"));
 
+/** Whether she is to hear of the stop: of an appointment that has passed only where it concerns that one (plan.alarm). */
+export const tellsOfStop = (plan: Plan): boolean =>
+  isStopped(plan) && (plan.standing !== "past" || plan.alarm?.kind === "stop");
+
 /** Whether all that the colour waits for is recorded, or was when the appointment passed. */
 export const isReady = ({ standing, why }: Plan): boolean =>
   standing === "ready" || (standing === "past" && why.some(({ code }) => code === "ready"));

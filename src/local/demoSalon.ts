@@ -70,7 +70,8 @@ export const prepareDemoSalon = async (
   diaryPort: number,
   memory: DemoMemory | undefined,
 ): Promise<DemoMemory> => {
-  const kept = memory && (await isKnown(origin, memory.key)) ? memory : undefined;
+  const feedNow = memory && (await feedOf(origin, memory.key));
+  const kept = memory && feedNow !== undefined ? { ...memory, feed: feedNow } : undefined;
   const days = (kept?.anchors ?? []).map((text) => parseDay(text) as Day);
   const latest = days.at(-1);
   const settings = demoSettings(diaryPort);
@@ -90,8 +91,11 @@ export const prepareDemoSalon = async (
   return { key, feed, anchors: book.anchors.map((day) => formatInstant(midnight(day)).slice(0, 10)) };
 };
 
-const isKnown = async (origin: string, key: string): Promise<boolean> =>
-  (await fetch(`${origin}/api/salon`, { headers: { authorization: `Bearer ${key}` } })).ok;
+/** The address of the feed of the salon that a key opens, which may have been renewed; undefined where it opens none. */
+const feedOf = async (origin: string, key: string): Promise<string | undefined> => {
+  const answer = await fetch(`${origin}/api/salon`, { headers: { authorization: `Bearer ${key}` } });
+  return answer.ok ? /^<([^>]+)>/.exec(answer.headers.get("link") ?? "")?.[1] : undefined;
+};
 
 const makeSalon = async (
   origin: string,

@@ -10,12 +10,14 @@ import type { TestRule } from "./testRule.ts";
 import type { Fact, TestRoute } from "./types.ts";
 
 /** Why an application does not count for a booking. */
-export type ApplicationFault =
-  | "applied-too-late"
-  | "applied-too-early"
-  | "removed-early"
-  | "removed-late"
-  | "look-too-late";
+export const APPLICATION_FAULTS = [
+  "applied-too-late",
+  "applied-too-early",
+  "removed-early",
+  "removed-late",
+  "look-too-late",
+] as const;
+export type ApplicationFault = (typeof APPLICATION_FAULTS)[number];
 
 export interface Application {
   readonly fact: Fact;

@@ -9,7 +9,7 @@ import { readCheckedLink } from "./checkedLink.ts";
 import { type FeedForm, PLAIN, serviceKey } from "./feedForm.ts";
 import type { LinkClaim } from "./link.ts";
 import { prefersJcal } from "./prefersJcal.ts";
-import type { FeedHeld } from "./store.ts";
+import type { FeedHeld } from "./FeedTable.ts";
 import type { Audience } from "./types.ts";
 
 export interface FeedAsk {

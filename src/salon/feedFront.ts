@@ -8,7 +8,8 @@ import { Zone } from "../time/zone.ts";
 import { printOf } from "./desk.ts";
 import { type FeedAsk, feedHeaders } from "./feedAsk.ts";
 import { variantOf, type FeedForm } from "./feedForm.ts";
-import type { FeedGlance, FeedHeld, Store } from "./store.ts";
+import type { FeedGlance, FeedHeld } from "./FeedTable.ts";
+import type { Store } from "./store.ts";
 import type { Audience } from "./types.ts";
 
 export interface Found {
@@ -65,7 +66,7 @@ export class FeedFront {
     const key = `${audience} ${variant}`;
     const known = this.#octets.get(key);
     if (known) return known;
-    const octets = this.#store.feedOctets(audience, variant);
+    const octets = this.#store.feeds.octets(audience, variant);
     if (octets.length > this.#room) {
       this.#octets.clear();
       this.#room = FEEDS_AT_HAND_BYTES;
@@ -80,7 +81,7 @@ export class FeedFront {
     const key = `${audience} ${variant}`;
     const known = this.#glances.get(key);
     if (known) return known;
-    const glance = this.#store.glance(audience, variant);
+    const glance = this.#store.feeds.glance(audience, variant);
     if (glance) this.#glances.set(key, glance);
     return glance;
   }

@@ -159,7 +159,7 @@ export class Keeper {
     this.store.setMeta("made-by", desk.print);
     this.store.setMeta("zone", desk.rules.zone.name);
     this.store.setMeta("said-at", String(at));
-    this.store.dropFeeds();
+    this.store.feeds.dropAll();
   }
 
   /** A change at `at`, written. */
@@ -178,7 +178,7 @@ export class Keeper {
     const before = this.state;
     this.store.together(() => {
       this.store.save(before, after);
-      for (const audience of changedAudiences(before, after)) this.store.dropFeed(audience);
+      for (const audience of changedAudiences(before, after)) this.store.feeds.drop(audience);
       this.store.setMeta("next", String(nextBoundary(after, this.desk) ?? ""));
       alongside();
       // A held text goes with its holding, and all text of a diary with the diary.
@@ -194,7 +194,7 @@ export class Keeper {
   makeFeed(audience: Audience, form: FeedForm, at: Instant): void {
     const saidAt = Number(this.store.meta("said-at") ?? 0);
     const rendered = renderFeed(audience, this.state, this.desk, saidAt, form);
-    this.store.together(() => this.store.saveFeed(audience, variantOf(form), rendered, at));
+    this.store.together(() => this.store.feeds.save(audience, variantOf(form), rendered, at));
   }
 }
 

@@ -13,7 +13,7 @@ import type { Instant } from "../time/instant.ts";
 import type { SalonDesk } from "./desk.ts";
 import { type FeedForm, PLAIN, serviceKey } from "./feedForm.ts";
 import { fitWindow } from "./feedWindow.ts";
-import type { RenderedFeed } from "./store.ts";
+import type { RenderedFeed } from "./FeedTable.ts";
 import type { Audience, State, StoredEvent } from "./types.ts";
 
 const isAmong = (wanted: readonly string[] | null, value: string): boolean => !wanted || wanted.includes(value);

@@ -3,57 +3,16 @@
  * speaks SQL besides schema.ts. Decides nothing.
  */
 import type * as z from "zod";
-import { FEED_VARIANTS_MAX, PART_MAX_CHARACTERS } from "../bounds.ts";
+import { PART_MAX_CHARACTERS } from "../bounds.ts";
 import type { Block } from "../diary/types.ts";
 import { LazyBlock, LazyRead, type ReadHead } from "./lazyBlocks.ts";
 import type { BlockRead, StoredBlock } from "./blockReads.ts";
 import type { Instant } from "../time/instant.ts";
-import { migrate, SCHEMA_VERSION } from "./schema.ts";
+import { FeedTable } from "./FeedTable.ts";
+import { migrate } from "./schema.ts";
 import { partsOf } from "./partsOf.ts";
 import { rows } from "./rows.ts";
 import type { State } from "./types.ts";
-
-/** What a reader compares of a feed: the ETag of its bytes, and when they came to be. */
-export interface FeedHeld {
-  readonly etag: string;
-  readonly modified: Instant;
-}
-
-/** A feed as it is served. */
-export interface RenderedFeed extends FeedHeld {
-  readonly body: string;
-  /** When time alone will change it, though no event changes; null: never. */
-  readonly until: Instant | null;
-}
-
-/** What one reading tells of a stored feed: whether it is stored, and whether it is still what would be said. */
-export interface FeedGlance {
-  readonly generation: number | null;
-  readonly next: string | null;
-  readonly zone: string | null;
-  readonly madeBy: string | null;
-  readonly origin: string | null;
-  readonly etag: string | null;
-  readonly modified: Instant | null;
-  readonly until: Instant | null;
-}
-
-type GlanceRow = { [Column in Exclude<keyof FeedGlance, "generation">]: FeedGlance[Column] } & {
-  readonly schema: string | null;
-  /** A salon's stands as text, a client's as a number. */
-  readonly generation: string | number | null;
-};
-
-const GLANCE = `SELECT
-  (SELECT value FROM meta WHERE name = 'schema') AS schema,
-  (SELECT value FROM meta WHERE name = 'next') AS next,
-  (SELECT value FROM meta WHERE name = 'zone') AS zone,
-  (SELECT value FROM meta WHERE name = 'made-by') AS madeBy,
-  (SELECT value FROM meta WHERE name = 'origin') AS origin,
-  CASE ?1 WHEN 'salon' THEN (SELECT value FROM meta WHERE name = 'feed-generation')
-    ELSE (SELECT json ->> '$.generation' FROM clients WHERE id = ?1) END AS generation,
-  feeds.etag, feeds.modified, feeds.until
-  FROM (SELECT 1) LEFT JOIN feeds ON feeds.audience = ?1 AND feeds.variant = ?2`;
 
 const TABLES = [
   "clients",
@@ -70,12 +29,19 @@ const TABLES = [
 type Table = (typeof TABLES)[number];
 
 export class Store {
+  /** The feeds as they are served, beside what they are made from. */
+  readonly feeds: FeedTable;
   readonly #storage: DurableObjectStorage;
   #isMigrated = false;
   #changes = 0;
 
   constructor(storage: DurableObjectStorage) {
     this.#storage = storage;
+    this.feeds = new FeedTable({
+      asItIs: () => this.#storage.sql,
+      sql: () => this.#sql,
+      write: (query, ...bindings) => this.#write(query, ...bindings),
+    });
   }
 
   /** Writes made through this store: what was read before one of them may be old. */
@@ -83,7 +49,7 @@ export class Store {
     return this.#changes;
   }
 
-  /** Of the present version from its first use on; only `glance` looks at a store as it is. */
+  /** Of the present version from its first use on; only a feed's `glance` looks at a store as it is. */
   get #sql(): SqlStorage {
     if (!this.#isMigrated) {
       this.#storage.transactionSync(() => migrate(this.#storage.sql));
@@ -267,68 +233,6 @@ export class Store {
       texts.set(uid, (texts.get(uid) ?? "") + text);
     }
     return texts;
-  }
-
-  /** By one reading, of a store of whatever version: undefined where it holds no feeds of this version. */
-  glance(audience: string, variant: string): FeedGlance | undefined {
-    try {
-      const [row] = this.#storage.sql.exec<GlanceRow>(GLANCE, audience, variant).toArray();
-      if (!row || Number(row.schema) !== SCHEMA_VERSION) return undefined;
-      return { ...row, generation: row.generation === null ? null : Number(row.generation) };
-    } catch (error) {
-      if (error instanceof Error && /no such (table|column)/.test(error.message)) return undefined;
-      throw error;
-    }
-  }
-
-  feedOctets(audience: string, variant: string): Uint8Array {
-    const [row] = this.#sql
-      .exec<{ octets: ArrayBuffer }>("SELECT octets FROM feeds WHERE audience = ? AND variant = ?", audience, variant)
-      .toArray();
-    if (!row) throw new Error("a feed was found and is not stored");
-    return new Uint8Array(row.octets);
-  }
-
-  /**
-   * One feed of an audience in one form; more forms than are kept make room by going, all but the plain one. No two bodies
-   * of a form have one date, however fast they followed one another, and the same body keeps its own.
-   */
-  saveFeed(audience: string, variant: string, { body, etag, modified, until }: RenderedFeed, at: Instant): void {
-    const [said] = this.#sql
-      .exec<{ etag: string; modified: number }>(
-        "SELECT etag, modified FROM feeds WHERE audience = ? AND variant = ?",
-        audience,
-        variant,
-      )
-      .toArray();
-    const isSame = said?.etag === etag;
-    // Stamps of events that changed twice in a second are ahead of the clock; a feed is not.
-    const date = isSame ? said.modified : Math.max(Math.min(modified, at), (said?.modified ?? -Infinity) + 1);
-    const [forms] = this.#sql
-      .exec<{ count: number }>("SELECT count(*) AS count FROM feeds WHERE audience = ? AND variant <> ''", audience)
-      .toArray();
-    if (variant !== "" && (forms?.count ?? 0) >= FEED_VARIANTS_MAX) {
-      this.#write("DELETE FROM feeds WHERE audience = ? AND variant <> ''", audience);
-    }
-    const octets = new TextEncoder().encode(body).buffer as ArrayBuffer;
-    this.#write(
-      "INSERT OR REPLACE INTO feeds (audience, variant, etag, modified, until, octets) VALUES (?, ?, ?, ?, ?, ?)",
-      audience,
-      variant,
-      etag,
-      date,
-      until,
-      octets,
-    );
-  }
-
-  /** What is stored of an audience's feeds is not said any more: only when it was said is kept. */
-  dropFeed(audience: string): void {
-    this.#write("UPDATE feeds SET until = 0, octets = x'' WHERE audience = ?", audience);
-  }
-
-  dropFeeds(): void {
-    this.#write("UPDATE feeds SET until = 0, octets = x''");
   }
 
   #one(query: string, ...bindings: SqlStorageValue[]): string | undefined {

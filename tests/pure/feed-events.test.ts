@@ -368,6 +368,12 @@ describe("a stop that is told after the colour", () => {
     expect(summary).toBe("Please telephone Juniper Lane Colour Room about your colour on Fri 11 Dec 2026, 10:30");
     expect(description).not.toContain("before you come");
   });
+
+  test("asks nothing about another colour that was, before", () => {
+    const { summary, description } = find(clientEvents({ ...plan, alarm: null }, context), "colour");
+    expect(summary).toBe("Your colour at Juniper Lane Colour Room, Fri 10:30");
+    expect(description).not.toContain("what was told");
+  });
 });
 
 test("where nothing is recorded and nothing fits any more, her appointment asks whether the test is on", () => {

@@ -183,7 +183,7 @@ export const enGB: Catalogue = {
     newTestHow:
       "By your answers the test you have had is not enough for this appointment. The salon finds a time for a new one with you, and if none is left a later time for your colour.",
     noTimeOnHow:
-      "The skin test that is recorded does not count for this appointment. Take it off when its time is over and look at the place all the same. The salon finds a later time for your colour with you.",
+      "The skin test that is recorded does not count for this appointment. If it is still on, take it off when its time is over and look at the place all the same. The salon finds a later time for your colour with you.",
     asks: "Is your skin test on? {here}, or telephone {salon} before your colour, {at}",
     stopAfter: "Please telephone {salon} about your colour on {longAt}",
     stopAfterHow:
@@ -305,7 +305,7 @@ export const enGB: Catalogue = {
     noTimeHow:
       "No test fits any more before this colour. Ask whether a test is on: recorded with its true time it may still count. If not, move the appointment; the plan names the earliest time that works. A signed disclaimer protects nobody.",
     noTimeOnHow:
-      "No other test fits any more before this colour. Move the appointment; the plan names the earliest time that works. The test that is on is to be taken off and looked at all the same. A signed disclaimer protects nobody.",
+      "No other test fits any more before this colour. Move the appointment; the plan names the earliest time that works. A test that is still on is to be taken off and looked at all the same. A signed disclaimer protects nobody.",
     late: "Late: {client}, colour on {longAt}. Ask and record",
     lateOf: "Late: {summary} (colour on {longAt})",
     lateOpen: "The time of at least one step has passed and nothing is recorded of it.",
