@@ -427,3 +427,21 @@ describe("a feed's date", () => {
     }
   });
 });
+
+test("16: a fault of ours is a 503 that names a time to ask again, never an empty 200, and ends when the fault does", async () => {
+  const { salon, feed } = await twoFeeds();
+  vi.spyOn(console, "error").mockImplementation(() => {});
+  const broken = vi.spyOn(rendering, "renderFeed").mockImplementation(() => {
+    throw new Error("Mara Quillfeather cannot be written");
+  });
+  for (const address of [salon.feed, feed, `${feed}?once`]) {
+    for (const method of ["GET", "HEAD"]) {
+      const answer = await send(address, { method });
+      expect([address, method, answer.status]).toEqual([address, method, 503]);
+      expect(Number(answer.headers.get("retry-after"))).toBeGreaterThan(0);
+      expect(await answer.text()).not.toMatch(/BEGIN:|Mara/);
+    }
+  }
+  broken.mockRestore();
+  expect((await unfolded(feed)).split("BEGIN:VEVENT").length).toBeGreaterThan(3);
+});
