@@ -134,6 +134,8 @@ export const ANSWERS_PER_DAY_MAX = 20;
 export const ENTRY_ANSWERS_MAX = 2_000;
 /** Characters of one foreign text of a listed entry: a page of 2,000 entries stays below the 32 MB of an answer. */
 export const ENTRY_TEXT_MAX = 1_000;
+/** Hours for which a request sent again under its Idempotency-Key is answered as the first time: a retry comes within minutes. */
+export const REPEATS_KEPT_HOURS = 24;
 /** Health questions of a salon: what a person can answer with care on a telephone. */
 export const QUESTIONS_MAX = 40;
 /** Characters of a name, a word or another short text in settings and requests. */

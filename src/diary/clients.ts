@@ -3,18 +3,31 @@
  * telephone agrees, or neither has them. Never joins on an address alone.
  */
 import { foldName } from "./foldName.ts";
+import type { Instant } from "../time/instant.ts";
 import type { Person } from "./types.ts";
 
 /** A person already known, as far as recognising her goes. */
 export interface KnownPerson extends Person {
   readonly id: string;
+  /** Whom she turned out to be; null: she is a person of her own. */
+  readonly joined?: string | null;
+  /** Those of whom a person has said that they are somebody else. */
+  readonly apart?: readonly string[];
+  /** No longer a client: nobody is recognised as her. */
+  readonly erased?: Instant | null;
 }
 
+const personOf = ({ id, joined }: KnownPerson): string => joined ?? id;
+
+const areApart = (one: KnownPerson, other: KnownPerson): boolean =>
+  personOf(one) !== personOf(other) &&
+  (one.apart?.includes(personOf(other)) || other.apart?.includes(personOf(one)) || false);
+
 /** An address as it is compared: case and outer spaces folded. */
-const foldEmail = (email: string | null): string | null => email?.trim().toLowerCase() ?? null;
+export const foldEmail = (email: string | null): string | null => email?.trim().toLowerCase() ?? null;
 
 /** The last nine digits of a telephone number: what is left when +44 and 0 are both gone. */
-const foldPhone = (phone: string | null): string | null => {
+export const foldPhone = (phone: string | null): string | null => {
   const digits = phone?.replace(/\D/g, "") ?? "";
   return digits.length < 6 ? null : digits.slice(-9);
 };
@@ -30,6 +43,7 @@ export class PeopleIndex {
   }
 
   add(person: KnownPerson): void {
+    if (person.erased) return;
     const name = foldName(person.name);
     const list = this.#byName.get(name);
     if (list) list.push(person);
@@ -44,23 +58,38 @@ export class PeopleIndex {
     else this.add(person);
   }
 
-  /** The one known person this is, or undefined. With several, an agreeing address comes before a telephone. */
+  /**
+   * The one known person this is, or undefined. With several, an agreeing address comes before a telephone; several of whom
+   * somebody has said that they are two are told apart by nothing here, and it is none of them.
+   */
   find(person: Person): KnownPerson | undefined {
+    const alike = this.#alike(person);
+    return this.#areSeveral(alike) ? undefined : alike[0];
+  }
+
+  /** Whether this could be any of several who are known to be different people. */
+  isAnyOfSeveral(person: Person): boolean {
+    return this.#areSeveral(this.#alike(person));
+  }
+
+  #areSeveral(alike: readonly KnownPerson[]): boolean {
+    return alike.some((one, at) => alike.slice(0, at).some((other) => areApart(one, other)));
+  }
+
+  #alike(person: Person): readonly KnownPerson[] {
     const namesakes = this.#byName.get(foldName(person.name)) ?? [];
     const [email, phone] = [foldEmail(person.email), foldPhone(person.phone)];
     if (email === null && phone === null) {
-      return namesakes.find((known) => foldEmail(known.email) === null && foldPhone(known.phone) === null);
+      return namesakes.filter((known) => foldEmail(known.email) === null && foldPhone(known.phone) === null);
     }
-    return (
-      namesakes.find((known) => agree(foldEmail(known.email), email)) ??
-      namesakes.find((known) => agree(foldPhone(known.phone), phone))
-    );
+    const byEmail = namesakes.filter((known) => agree(foldEmail(known.email), email));
+    return byEmail.length > 0 ? byEmail : namesakes.filter((known) => agree(foldPhone(known.phone), phone));
   }
 
   /** The one known person of this name; undefined where there are several, or none. */
   onlyNamesake(person: Person): KnownPerson | undefined {
     const namesakes = this.#byName.get(foldName(person.name)) ?? [];
-    return namesakes.length === 1 ? namesakes[0] : undefined;
+    return new Set(namesakes.map(personOf)).size === 1 ? namesakes[0] : undefined;
   }
 }
 

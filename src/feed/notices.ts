@@ -85,7 +85,11 @@ export const alarmNotice = (plan: Plan, alarm: NonNullable<Plan["alarm"]>, conte
   if (told > context.zone.dayAt(plan.booking.start)) {
     return bookingNotice(plan, told, notices.stopAfter, notices.stopAfterHow, context, {}, told + AFTERWARDS_DAYS - 1);
   }
-  const [words, how] = alarm.kind === "stop" ? [notices.stop, notices.stopHow] : [notices.newTest, notices.newTestHow];
+  const [words, how] = {
+    stop: [notices.stop, notices.stopHow],
+    "new-test": [notices.newTest, notices.newTestHow],
+    who: [notices.who, notices.whoHow],
+  }[alarm.kind] as [string, string];
   return bookingNotice(plan, told, words, how, context);
 };
 

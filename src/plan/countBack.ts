@@ -44,6 +44,8 @@ export interface CountBackInput {
   readonly unreadSince?: Instant | null;
   /** Whether something was recorded of this booking under another name and does not count under the present one. */
   readonly toldOfAnother?: boolean;
+  /** Since when somebody who may be this client has a stop, while nobody has said that they are two; null: nobody has one. */
+  readonly possibleStop?: Instant | null;
   readonly now: Instant;
 }
 
@@ -58,6 +60,7 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
   const at = booking.cancelled ? BEFORE_ALL : Math.min(now, booking.start);
   const appointments = input.appointments ?? [];
   const undecidedAt = input.undecidedAt ?? null;
+  const possibleStop = input.possibleStop ?? null;
   const surveyed: SurveyInput = { booking, samePerson: input.samePerson, ahead, appointments, undecidedAt, now: at };
   const all = readLedger(facts, now);
   const whole = survey(surveyed, all, rules);
@@ -77,11 +80,14 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
   const steps = makeSteps(drafts, { bookingUid: booking.uid, isDone, open, rules });
 
   const covering = coveringOf(whole, isPast ? chooseRoute(whole, at, rules).route : route, rules);
-  const [stop, missing] = [findStop(booking.uid, all), findMissing(whole.own, covering, whole.undecidedAt !== null)];
+  const [stop, missing] = [
+    findStop(booking.uid, all),
+    findMissing(whole.own, covering, whole.undecidedAt !== null, possibleStop !== null),
+  ];
   const standing = standingOf({ booking, now, stop, missing, choice, steps });
   const routes = then.order.map((each) => routePlan(then, each, booking.cancelled ? null : now, rules));
   const leftBehind = booking.cancelled ? [] : leftBehindSteps(then, route, steps, now, rules);
-  const alarm = alarmOf(standing, stop, whole);
+  const alarm = alarmOf(standing, stop, whole, possibleStop);
   return {
     asOf: now,
     booking,
@@ -98,6 +104,7 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
         alarm,
         unreadSince: input.unreadSince ?? null,
         toldOfAnother: input.toldOfAnother ?? false,
+        possibleStop,
         now,
       },
       rules,
@@ -139,7 +146,12 @@ const coveringOf = (found: Survey, route: RouteName | null, rules: Rules): Cover
  * Answers of after the test may ask for a new one (counting.md 23 i): its steps are all done, and yet nothing is. What shows
  * after the colour must be heard of too; an old reaction that is told later says nothing of a colour that was.
  */
-const alarmOf = (standing: Standing, stop: Stop | undefined, found: Survey): Plan["alarm"] => {
+const alarmOf = (
+  standing: Standing,
+  stop: Stop | undefined,
+  found: Survey,
+  possibleStop: Instant | null,
+): Plan["alarm"] => {
   const { uid, start } = found.booking;
   if (standing === "cancelled") return null;
   const isOfThis = !!stop && (standing !== "past" || stop.fact.recorded <= start || stop.fact.booking === uid);
@@ -147,7 +159,8 @@ const alarmOf = (standing: Standing, stop: Stop | undefined, found: Survey): Pla
   if (standing === "past") return null;
   const screened = newest(found.own, "screened");
   const isOutdated = screened?.outcome === "test-needed" && found.counting && found.counting.fact.at <= screened.at;
-  return isOutdated ? { kind: "new-test", since: screened.recorded } : null;
+  if (isOutdated) return { kind: "new-test", since: screened.recorded };
+  return possibleStop === null ? null : { kind: "who", since: possibleStop };
 };
 
 /** A test of a kind that the salon does not offer (any more) went on last, and no clear look was told since. */

@@ -1,5 +1,6 @@
 /** What an earlier result must meet to count again (counting.md 25). Never asks whether it was clear. */
-import { type Day, dayFrom, type Instant, partsOfDay } from "../time/instant.ts";
+import { addMonths } from "../time/calendar.ts";
+import type { Instant } from "../time/instant.ts";
 import { isReaction, type Ledger } from "./ledger.ts";
 import type { Rules } from "./rules.ts";
 import type { TestRule } from "./testRule.ts";
@@ -38,15 +39,3 @@ export const meetsTerms = (
 
 const isSame = (planned: string | null | undefined, tested: string | null): boolean =>
   !!planned && !!tested && planned.trim().toLowerCase() === tested.trim().toLowerCase();
-
-/** The same day of a later month, or that month's last day (TC39 Temporal, plaindate: 31 January + 1 month is 28 February). */
-export const addMonths = (day: Day, months: number): Day => {
-  const { year, month, dayOfMonth } = partsOfDay(day);
-  const index = year * 12 + (month - 1) + months;
-  const [toYear, toMonth] = [Math.floor(index / 12), (index % 12) + 1];
-  for (let last = dayOfMonth; last > 0; last--) {
-    const found = dayFrom(toYear, toMonth, last);
-    if (found !== undefined) return found;
-  }
-  throw new Error(`no day in month ${toMonth} of ${toYear}`);
-};

@@ -21,6 +21,7 @@ export interface Judgement {
   readonly alarm: Plan["alarm"];
   readonly unreadSince: Instant | null;
   readonly toldOfAnother: boolean;
+  readonly possibleStop: Instant | null;
   readonly now: Instant;
 }
 
@@ -32,6 +33,7 @@ export const planWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
     standingWhy,
     unreadWhy,
     toldOfAnotherWhy,
+    possibleStopWhy,
     undecidedWhy,
     newTestWhy,
     routeWhys,
@@ -50,6 +52,8 @@ const stopTexts: Readonly<Record<StopGround, string>> = {
 };
 
 const missingTexts: Readonly<Record<Missing, string>> = {
+  "not-told-apart":
+    "Nobody has said whether this client is the one of the same name, address or telephone who has a stop.",
   "not-screened": "The health questions are not passed for this appointment.",
   "not-tested": "No test that covers this appointment is recorded.",
   "not-read": "Not every look that the appointment waits for is recorded clear: not read is not clear.",
@@ -203,6 +207,13 @@ const toldOfAnotherWhy = ({ standing, toldOfAnother }: Judgement): readonly Why[
   if (standing === "past" || !toldOfAnother) return [];
   const text = `The diary had this appointment under another name or address, and what was recorded then does not count for this client. If she is the same person, a test may be on her skin: record it again for this appointment, with the times it had.`;
   return [{ code: "told-of-another", text }];
+};
+
+/** A stop of somebody who may be she: a question that a person answers once. */
+const possibleStopWhy = ({ standing, possibleStop }: Judgement, rules: Rules): readonly Why[] => {
+  if (standing === "past" || possibleStop === null) return [];
+  const text = `Somebody of the same name, address or telephone has a stop. Find out before you ${colourWord(rules)} whether it is this client, and record it once: one person, or two.`;
+  return [{ code: "possible-stop", text }];
 };
 
 /** Answers that nobody at the salon has decided on. */

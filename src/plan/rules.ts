@@ -6,6 +6,7 @@ import { TRANSIT_MAX_DAYS } from "../bounds.ts";
 import type { Settings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
+import { isCalendarPeriod } from "../time/calendar.ts";
 import type { HolidayTable } from "./holidays.ts";
 import { isOpen, nextOpening } from "./hours.ts";
 import { readProtocol } from "./protocol.ts";
@@ -35,9 +36,6 @@ export interface Rules extends SalonHours {
 export type Compiled =
   | { readonly ok: true; readonly rules: Rules }
   | { readonly ok: false; readonly refusals: readonly Refusal[] };
-
-/** Calendar lengths, `P6Y`: how long records are kept is a matter of dates, not of hours. */
-const CALENDAR_PERIOD = /^P(?=\d)(?:\d{1,3}Y)?(?:\d{1,4}M)?(?:\d{1,4}W)?(?:\d{1,5}D)?$/;
 
 /**
  * Compiles settings, or says everything that is wrong with them (counting.md 1, 4, 5, 8, 14, 18).
@@ -131,7 +129,7 @@ const refuseTransit = ({ post: { transit } }: Settings, refusals: Refusals): voi
 const refuseRetention = (settings: Settings, refusals: Refusals): void => {
   for (const kind of ["evidence", "rest"] as const) {
     const value = settings.retention[kind];
-    if (CALENDAR_PERIOD.test(value)) continue;
+    if (isCalendarPeriod(value)) continue;
     refusals.push(
       refusal({
         code: "not-a-period",

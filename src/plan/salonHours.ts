@@ -32,6 +32,8 @@ export interface SalonHours {
   readonly client: Moments;
   readonly post: Post;
   readonly closings: Closings;
+  /** Whether a day is a public holiday to the salon, those that its settings add among them. */
+  readonly isPublicHoliday: (day: Day) => boolean;
   /** The same as if no day were shut: what closings moved is told by it, and nothing is planned by it. */
   readonly unclosed: OpenHours;
   /** The same as if some days were not shut, for salon and post alike. For words too. */
@@ -96,6 +98,7 @@ export const readSalonHours = (
       isPostClosed,
       postHoliday,
     }),
+    isPublicHoliday: (day) => salonHoliday(day) !== null,
     unclosed: open(() => true),
     reopened: keepReopened(planned, open),
   };

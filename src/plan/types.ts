@@ -158,10 +158,10 @@ export interface Plan {
   /** Whose test that is. */
   readonly leftRoute: TestRoute;
   /**
-   * What somebody must hear of besides the steps, and since when it is known: a stop, or that the test that is on does not
-   * suffice any more. Null in every other case; once the start has passed a stop alone, of that booking. Not part of the outward plan.
+   * What somebody must hear of besides the steps, and since when it is known: a stop, that the test that is on does not
+   * suffice any more, or that she may be somebody who must not be coloured. Null in every other case; once the start has passed a stop alone, of that booking. Not part of the outward plan.
    */
-  readonly alarm: { readonly kind: "stop" | "new-test"; readonly since: Instant } | null;
+  readonly alarm: { readonly kind: "stop" | "new-test" | "who"; readonly since: Instant } | null;
   /** Whether an application that counts is recorded for this booking. Not part of the outward plan. */
   readonly applied: boolean;
   /** The earliest instant after `asOf` at which anything but `earliest` may differ; null where nothing will. */

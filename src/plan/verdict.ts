@@ -43,18 +43,20 @@ export interface Covering {
 }
 
 /** What keeps a booking from being ready. */
-export type Missing = "not-screened" | "not-tested" | "not-read" | "not-confirmed";
+export type Missing = "not-told-apart" | "not-screened" | "not-tested" | "not-read" | "not-confirmed";
 
 /**
  * Everything that is missing, in the order it is to be done; empty where the booking is ready.
  * @param isUndecided whether answers to the health questions wait for a person
+ * @param mayBeStopped whether she may be somebody who must not be coloured
  */
 export const findMissing = (
   own: readonly Fact[],
   covering: Covering | null,
   isUndecided: boolean,
+  mayBeStopped: boolean,
 ): readonly Missing[] => {
-  const missing: Missing[] = [];
+  const missing: Missing[] = mayBeStopped ? ["not-told-apart"] : [];
   const screened = newest(own, "screened");
   const isPassed = screened?.outcome === "pass" || screened?.outcome === "test-needed";
   if (!isPassed || isUndecided) missing.push("not-screened");

@@ -21,6 +21,8 @@ export interface RenderedFeed extends FeedHeld {
 
 /** What one reading tells of a stored feed: whether it is stored, and whether it is still what would be said. */
 export interface FeedGlance {
+  /** Whose feed it is: of a client who was joined with another, that other's. */
+  readonly audience: string;
   readonly generation: number | null;
   readonly next: string | null;
   readonly zone: string | null;
@@ -37,7 +39,7 @@ type GlanceRow = { [Column in Exclude<keyof FeedGlance, "generation">]: FeedGlan
   readonly generation: string | number | null;
 };
 
-const GLANCE = `SELECT
+const GLANCE = `SELECT holder.audience,
   (SELECT value FROM meta WHERE name = 'schema') AS schema,
   (SELECT value FROM meta WHERE name = 'next') AS next,
   (SELECT value FROM meta WHERE name = 'zone') AS zone,
@@ -46,7 +48,8 @@ const GLANCE = `SELECT
   CASE ?1 WHEN 'salon' THEN (SELECT value FROM meta WHERE name = 'feed-generation')
     ELSE (SELECT json ->> '$.generation' FROM clients WHERE id = ?1) END AS generation,
   feeds.etag, feeds.modified, feeds.until
-  FROM (SELECT 1) LEFT JOIN feeds ON feeds.audience = ?1 AND feeds.variant = ?2`;
+  FROM (SELECT coalesce((SELECT json ->> '$.joined' FROM clients WHERE id = ?1), ?1) AS audience) AS holder
+  LEFT JOIN feeds ON feeds.audience = holder.audience AND feeds.variant = ?2`;
 
 /** How the table is reached: through the store that it belongs to. */
 interface Access {
@@ -123,6 +126,11 @@ export class FeedTable {
   /** What is stored of an audience's feeds is not said any more: only when it was said is kept. */
   drop(audience: string): void {
     this.#access.write("UPDATE feeds SET until = 0, octets = x'' WHERE audience = ?", audience);
+  }
+
+  /** An audience that is no more. */
+  remove(audience: string): void {
+    this.#access.write("DELETE FROM feeds WHERE audience = ?", audience);
   }
 
   dropAll(): void {

@@ -6,6 +6,7 @@ import { matchBookings, type MatchHints, type Matches, type OwnedBooking } from 
 import type { Block, FoundBooking, Horizon } from "../diary/types.ts";
 import { applyTests } from "./applyTests.ts";
 import { clientFor } from "./clientFor.ts";
+import { personOf } from "./owners.ts";
 import { touch, type Work } from "./settle.ts";
 import type { Booking, UnclearBooking } from "./types.ts";
 import { unclearBookings } from "./unclearBookings.ts";
@@ -50,15 +51,18 @@ export const applyBookings = (
     (each) => each.diary === diary && each.cancelledAt === null && each.start > work.at && each.start < horizon.to,
   );
   const people = new PeopleIndex(work.clients.values());
-  const carried = new Map(known.filter((each) => each.diary === diary).map((each) => [each.key, each.client]));
+  const carried = new Map(known.filter((each) => each.diary === diary).map((each) => [each.key, each.under]));
+  const named = new Map<FoundBooking, string>();
   const found = bookings.map((booking): OwnedBooking => {
     const before = keysOf(booking).find((key) => carried.has(key)) ?? booking.key;
-    return { found: booking, client: clientFor(work, people, booking.client, carried.get(before)) };
+    const under = clientFor(work, people, booking.client, carried.get(before));
+    named.set(booking, under);
+    return { found: booking, client: personOf(work.clients, under) };
   });
   const matches = matchBookings(diary, known, found, work.at, horizon, hintsOf(work, entries));
-  for (const { uid, owned } of matches.kept) take(work, work.bookings.get(uid) as Booking, owned);
+  for (const { uid, owned } of matches.kept) take(work, work.bookings.get(uid) as Booking, owned, named);
   for (const { uid, owned } of matches.added) {
-    take(work, { uid, firstSeen: work.at, cancelledAt: null, next: null }, owned);
+    take(work, { uid, firstSeen: work.at, cancelledAt: null, next: null, said: null }, owned, named);
   }
   for (const { uid, copy } of matches.elsewhere) changeChairs(work, uid, copy);
   const standing = new Set(bookings.flatMap(keysOf));
@@ -147,21 +151,23 @@ const cancel = (work: Work, booking: Booking): void => {
 const changeChairs = (work: Work, uid: string, copyUid: string): void => {
   const [booking, copy] = [work.bookings.get(uid), work.bookings.get(copyUid)];
   if (!booking || !copy) throw new Error("a booking that is not kept changed chairs");
-  const { firstSeen, next } = booking;
-  work.bookings.set(uid, { ...copy, uid, firstSeen, next, cancelledAt: null });
+  const { firstSeen, next, said } = booking;
+  work.bookings.set(uid, { ...copy, uid, firstSeen, next, said, cancelledAt: null });
   cancel(work, copy);
 };
 
 /** Gives a booking what the diary says of it now; one that differs in nothing is left as it is. */
 const take = (
   work: Work,
-  before: Booking | Pick<Booking, "uid" | "firstSeen" | "cancelledAt" | "next">,
+  before: Booking | Pick<Booking, "uid" | "firstSeen" | "cancelledAt" | "next" | "said">,
   { found, client }: OwnedBooking,
+  named: ReadonlyMap<FoundBooking, string>,
 ): void => {
-  const { uid, firstSeen, next } = before;
+  const { uid, firstSeen, next, said } = before;
   const { key, diary, start, end, summary, service } = found;
-  const told = { uid, key, diary, client, start, end, summary, service, firstSeen };
-  const after: Booking = { ...told, cancelledAt: null, unreadSince: null, next };
+  const under = named.get(found) ?? client;
+  const told = { uid, key, diary, client, under, start, end, summary, service, firstSeen };
+  const after: Booking = { ...told, cancelledAt: null, unreadSince: null, next, said };
   const keys = Object.keys(after) as (keyof Booking)[];
   if ("key" in before && keys.every((name) => before[name] === after[name])) return;
   work.bookings.set(uid, after);

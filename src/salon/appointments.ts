@@ -1,7 +1,7 @@
 /** Which booking each skin test in the diary is for (counting.md 31). Pure; one answer for plans and for what must be told anew. */
 import { PeopleIndex } from "../diary/clients.ts";
 import type { TestAppointment } from "../plan/types.ts";
-import type { Booking, Client, DiaryTest, State } from "./types.ts";
+import type { Booking, DiaryTest, State } from "./types.ts";
 
 /**
  * Tests in the diary by booking: of the client's next one after the test. A bare name is enough where only one client has
@@ -19,7 +19,7 @@ export const appointmentsByBooking = (
   const people = new PeopleIndex(state.clients.values());
   for (const test of state.tests.values()) {
     const client = clientOf(test, people);
-    const next = client && bookingsOf.get(client.id)?.find(({ start }) => start > test.start);
+    const next = client && bookingsOf.get(client)?.find(({ start }) => start > test.start);
     if (!next) continue;
     found.set(next.uid, [...(found.get(next.uid) ?? []), { start: test.start, end: test.end }]);
   }
@@ -28,5 +28,8 @@ export const appointmentsByBooking = (
 
 const byStart = (one: Booking, other: Booking): number => one.start - other.start || (one.uid < other.uid ? -1 : 1);
 
-const clientOf = (test: DiaryTest, people: PeopleIndex): Pick<Client, "id"> | undefined =>
-  test.email === null && test.phone === null ? people.onlyNamesake(test) : people.find(test);
+/** The person whose test it is. */
+const clientOf = (test: DiaryTest, people: PeopleIndex): string | undefined => {
+  const found = test.email === null && test.phone === null ? people.onlyNamesake(test) : people.find(test);
+  return found && (found.joined ?? found.id);
+};

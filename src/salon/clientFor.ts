@@ -10,7 +10,7 @@ import type { Client } from "./types.ts";
  */
 export const clientFor = (work: Work, people: PeopleIndex, person: Person, before: string | undefined): string => {
   const carried = work.clients.get(before ?? "");
-  const same = carried && canBeOne(carried, person) ? carried : undefined;
+  const same = carried && carried.erased === null && canBeOne(carried, person) ? carried : undefined;
   const known = same ?? people.find(person);
   const client = known && work.clients.get(known.id);
   if (client) {
@@ -22,17 +22,31 @@ export const clientFor = (work: Work, people: PeopleIndex, person: Person, befor
     }
     return client.id;
   }
+  const isOneOfSeveral = people.isAnyOfSeveral(person);
+  const added = addClient(work, person, !isOneOfSeveral && (person.email !== null || person.phone !== null));
+  people.add(added);
+  return added.id;
+};
+
+/** A client who was not known. @param confirmed whether a result of one booking of hers may count for another */
+export const addClient = (work: Work, { name, email, phone }: Person, confirmed: boolean): Client => {
   const added: Client = {
     id: `c${work.nextClient}`,
     number: work.nextClient,
-    name: person.name,
-    email: person.email,
-    phone: person.phone,
+    name,
+    email,
+    phone,
     generation: 1,
-    confirmed: person.email !== null || person.phone !== null,
+    confirmed,
+    joined: null,
+    took: [],
+    apart: [],
+    erasing: null,
+    erased: null,
+    since: work.at,
+    forget: null,
   };
   work.nextClient++;
   work.clients.set(added.id, added);
-  people.add(added);
-  return added.id;
+  return added;
 };

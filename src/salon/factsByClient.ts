@@ -4,7 +4,8 @@
  */
 import { targetOf } from "../plan/ledger.ts";
 import type { Fact } from "../plan/types.ts";
-import type { Booking } from "./types.ts";
+import { ownersOf } from "./owners.ts";
+import type { State } from "./types.ts";
 
 const isStop = ({ kind, outcome }: Fact): boolean =>
   kind === "reacted" ||
@@ -13,9 +14,10 @@ const isStop = ({ kind, outcome }: Fact): boolean =>
 
 /** Records by client, in the order they were told; stops of a booking go to its present client too. */
 export const factsByClient = (
-  facts: ReadonlyMap<string, Fact>,
-  bookings: ReadonlyMap<string, Booking>,
+  state: Pick<State, "facts" | "bookings" | "clients">,
 ): ReadonlyMap<string, readonly Fact[]> => {
+  const { facts, bookings } = state;
+  const owners = ownersOf(state);
   const byClient = new Map<string, Fact[]>();
   const give = (client: string, fact: Fact): void => {
     const list = byClient.get(client);
@@ -23,12 +25,13 @@ export const factsByClient = (
     else byClient.set(client, [fact]);
   };
   for (const fact of facts.values()) {
-    if (fact.client !== null) give(fact.client, fact);
+    const owner = owners.ofRecord(fact);
+    if (owner !== null) give(owner, fact);
     const present = fact.booking === null ? undefined : bookings.get(fact.booking)?.client;
-    if (present === undefined || present === fact.client) continue;
+    if (present === undefined || present === owner) continue;
     if (isStop(fact)) give(present, fact);
     if (fact.kind !== "correction") continue;
-    const former = [...facts.values()].filter(({ client }) => client === fact.client);
+    const former = [...facts.values()].filter((each) => owners.ofRecord(each) === owner);
     const target = targetOf(fact, former);
     if (target && isStop(target)) give(present, { ...fact, corrects: target.id });
   }

@@ -10,6 +10,8 @@ export type Fault =
   | { readonly code: "diary-is-pulled"; readonly diary: string }
   | { readonly code: "nothing-held"; readonly diary: string }
   | { readonly code: "no-such-client" }
+  | { readonly code: "no-such-other-client" }
+  | { readonly code: "clients-are-one" }
   | { readonly code: "no-such-booking" }
   | { readonly code: "record-refused"; readonly refusals: readonly Refusal[] }
   | { readonly code: "too-many-answers" }
@@ -22,6 +24,8 @@ export type Fault =
   | { readonly code: "entry-not-answerable"; readonly ground: "all-day" | "not-certain" | "cancelled" }
   | { readonly code: "entry-answer-refused"; readonly refusals: readonly Refusal[] }
   | { readonly code: "answers-full" }
+  | { readonly code: "idempotency-key-reused" }
+  | { readonly code: "done-and-gone" }
   | { readonly code: "link-revoked" }
   | { readonly code: "link-unknown" };
 

@@ -13,6 +13,8 @@ import type { Store } from "./store.ts";
 import type { Audience } from "./types.ts";
 
 export interface Found {
+  /** Whose feed it is. */
+  readonly audience: Audience;
   /** The generation whose links hold; null where this audience was never made. */
   readonly generation: number | null;
   /** What is stored and still said; null where it must be made. */
@@ -39,9 +41,13 @@ export class FeedFront {
   find(audience: Audience, form: FeedForm, at: Instant): Found | undefined {
     const glance = this.#glance(audience, variantOf(form));
     if (!glance) return undefined;
-    const { generation, etag, modified, until } = glance;
+    const { audience: holder, generation, etag, modified, until } = glance;
     const isSaid = this.#isCurrent(glance, at) && (until === null || at < until);
-    return { generation, feed: isSaid && etag !== null && modified !== null ? { etag, modified } : null };
+    return {
+      audience: holder,
+      generation,
+      feed: isSaid && etag !== null && modified !== null ? { etag, modified } : null,
+    };
   }
 
   /**

@@ -167,6 +167,21 @@ export class Keeper {
     this.commit(change(this.state, at, this.desk, edit), alongside);
   }
 
+  /** Several changes as one: all of them, or none. */
+  asOne<Value>(act: () => Value): Value {
+    const before = this.#state;
+    try {
+      let value: Value | undefined;
+      this.store.together(() => {
+        value = act();
+      });
+      return value as Value;
+    } catch (error) {
+      this.#state = before;
+      throw error;
+    }
+  }
+
   /** Applies what time has brought up to `at`, and writes it. */
   settle(at: Instant): void {
     const after = settle(this.state, at, this.desk);
@@ -179,6 +194,7 @@ export class Keeper {
     this.store.together(() => {
       this.store.save(before, after);
       for (const audience of changedAudiences(before, after)) this.store.feeds.drop(audience);
+      for (const id of before.clients.keys()) if (!after.clients.has(id)) this.store.forgetClient(id);
       this.store.setMeta("next", String(nextBoundary(after, this.desk) ?? ""));
       alongside();
       // A held text goes with its holding, and all text of a diary with the diary.
@@ -241,6 +257,7 @@ const dropDiary = (work: Work, name: string): void => {
 const changedAudiences = (before: State, after: State): Set<Audience> => {
   const changed = new Set<Audience>();
   for (const [key, event] of after.events) if (before.events.get(key) !== event) changed.add(event.audience);
+  for (const [key, event] of before.events) if (!after.events.has(key)) changed.add(event.audience);
   for (const [id, client] of after.clients) if (before.clients.get(id) !== client) changed.add(id);
   return changed;
 };

@@ -2,7 +2,9 @@
 import type { Fact, TestAppointment } from "../plan/types.ts";
 import { type Instant, wholeMinute } from "../time/instant.ts";
 import { appointmentsByBooking } from "./appointments.ts";
+import { Doubts } from "./Doubts.ts";
 import { factsByClient } from "./factsByClient.ts";
+import { ownersOf } from "./owners.ts";
 import type { Booking, State } from "./types.ts";
 
 export interface Matters {
@@ -15,6 +17,8 @@ export interface Matters {
   readonly undecided: ReadonlyMap<string, Instant>;
   /** Bookings of which something was recorded under another name that nobody has recorded again under the present one. */
   readonly toldOfAnother: ReadonlySet<string>;
+  /** Since when somebody who may be she has a stop; null: nobody has. */
+  readonly possibleStop: Instant | null;
 }
 
 const byStart = (one: Booking, other: Booking): number => one.start - other.start || (one.uid < other.uid ? -1 : 1);
@@ -23,19 +27,24 @@ const byStart = (one: Booking, other: Booking): number => one.start - other.star
  * Answers that wait for a person: nobody at the salon has told, after them, of a screening of that client and booking that
  * was made no earlier than they were, to the minute. What one client answered is nothing of another's.
  */
-const undecidedByBooking = (state: Pick<State, "bookings" | "facts" | "screenings">): ReadonlyMap<string, Instant> => {
+const undecidedByBooking = (
+  state: Pick<State, "bookings" | "clients" | "facts" | "screenings">,
+): ReadonlyMap<string, Instant> => {
   const found = new Map<string, Instant>();
   const open = [...state.screenings.values()].filter(({ outcome }) => outcome === null);
   if (open.length === 0) return found;
+  const owners = ownersOf(state);
   const facts = [...state.facts.values()];
   const corrected = new Set(facts.map(({ corrects }) => corrects));
   const decisions = facts.filter(
     ({ id, kind, via }) => kind === "screened" && via !== "client-link" && !corrected.has(id),
   );
-  for (const { client, booking, at, before } of open) {
+  for (const screening of open) {
+    const { booking, at, before } = screening;
+    const client = owners.ofScreening(screening);
     const isDecided = decisions.some(
       (fact) =>
-        fact.client === client &&
+        owners.ofRecord(fact) === client &&
         fact.booking === booking &&
         Number(fact.id.slice(1)) >= before &&
         fact.at >= wholeMinute(at),
@@ -50,11 +59,13 @@ const DONE: ReadonlySet<Fact["kind"]> = new Set(["screened", "posted", "arrived"
 
 const tellingOf = ({ booking, kind }: Fact): string => `${kind}\n${booking}`;
 
-const toldOfAnother = ({ bookings, facts }: Pick<State, "bookings" | "facts">): ReadonlySet<string> => {
+const toldOfAnother = (state: Pick<State, "bookings" | "clients" | "facts">): ReadonlySet<string> => {
+  const { bookings, facts } = state;
+  const owners = ownersOf(state);
   const all = [...facts.values()];
   const corrected = new Set(all.map(({ corrects }) => corrects));
   const done = all.filter(({ id, kind }) => DONE.has(kind) && !corrected.has(id));
-  const isOfPresent = ({ booking, client }: Fact): boolean => bookings.get(booking ?? "")?.client === client;
+  const isOfPresent = (fact: Fact): boolean => bookings.get(fact.booking ?? "")?.client === owners.ofRecord(fact);
   const toldAgain = new Set(done.filter(isOfPresent).map(tellingOf));
   const left = done.filter((fact) => fact.client !== null && !isOfPresent(fact) && !toldAgain.has(tellingOf(fact)));
   return new Set(left.flatMap(({ booking }) => booking ?? []));
@@ -68,15 +79,18 @@ export const mattersByClient = (
   state: Pick<State, "clients" | "bookings" | "facts" | "tests" | "screenings">,
   only?: ReadonlySet<string>,
 ): ReadonlyMap<string, Matters> => {
-  const factsOf = factsByClient(state.facts, state.bookings);
+  const factsOf = factsByClient(state);
   const appointments = appointmentsByBooking(state);
   const undecided = undecidedByBooking(state);
   const told = toldOfAnother(state);
+  const doubts = new Doubts(state.clients, factsOf);
   const matters = new Map<string, Matters>();
   const wanted = [...state.bookings.values()].filter(({ client }) => only === undefined || only.has(client));
   for (const [client, group] of Map.groupBy(wanted, (booking) => booking.client)) {
     const bookings = group.toSorted(byStart);
-    matters.set(client, { bookings, facts: factsOf.get(client) ?? [], appointments, undecided, toldOfAnother: told });
+    const facts = factsOf.get(client) ?? [];
+    const possibleStop = doubts.possibleStop(client);
+    matters.set(client, { bookings, facts, appointments, undecided, toldOfAnother: told, possibleStop });
   }
   return matters;
 };

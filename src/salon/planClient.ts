@@ -20,6 +20,7 @@ export const planClient = (client: Client, matters: Matters, now: Instant, rules
         appointments: matters.appointments.get(uid) ?? [],
         unreadSince,
         toldOfAnother: matters.toldOfAnother.has(uid),
+        possibleStop: matters.possibleStop,
         undecidedAt: matters.undecided.get(uid) ?? null,
         now,
       },

@@ -5,6 +5,7 @@ import { PAGE_MAX } from "../bounds.ts";
 import type { Day, Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { mattersByClient } from "./matters.ts";
+import { personOf } from "./owners.ts";
 import { planClient } from "./planClient.ts";
 import type { State } from "./types.ts";
 
@@ -43,7 +44,8 @@ export const plansOf = (
       ({ start, client }) =>
         (from === null || start >= from) &&
         (to === null || start < to) &&
-        (choice.client === null || client === choice.client),
+        (choice.client === null || client === personOf(state.clients, choice.client)) &&
+        state.clients.get(client)?.erased === null,
     )
     .sort((a, b) => a.start - b.start || (a.uid < b.uid ? -1 : 1));
   const begin = choice.after === null ? 0 : chosen.findIndex(({ uid }) => uid === choice.after) + 1;

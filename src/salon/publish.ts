@@ -7,7 +7,7 @@ import { cancelContent } from "../feed/cancelContent.ts";
 import type { EventContent } from "../feed/types.ts";
 import { DAY_SECONDS, type Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
-import { type Audience, eventKey, type StoredEvent } from "./types.ts";
+import { type Audience, type Booking, eventKey, type StoredEvent } from "./types.ts";
 
 /** One event as a feed should say it now. */
 export interface Draft {
@@ -29,7 +29,17 @@ const expiryOf = (content: EventContent, previous: StoredEvent | undefined, at: 
   return end + HORIZON_PAST_DAYS * DAY_SECONDS;
 };
 
-const restamp = (draft: Draft, booking: string | null, previous: StoredEvent | undefined, at: Instant, zone: Zone) => {
+/** What was said of the same event elsewhere or long ago: whoever follows it still sees nothing fall. */
+type Said = NonNullable<Booking["said"]>;
+
+const restamp = (
+  draft: Draft,
+  booking: string | null,
+  previous: StoredEvent | undefined,
+  elsewhere: Said | undefined,
+  at: Instant,
+  zone: Zone,
+) => {
   const { content } = draft;
   if (previous && isSame(previous.content, content)) {
     // What filters go by may change though nothing that is said does.
@@ -50,7 +60,23 @@ const restamp = (draft: Draft, booking: string | null, previous: StoredEvent | u
           lastModified: Math.max(at, previous.stamps.lastModified + 1),
           sequence: previous.stamps.sequence + (moved ? 1 : 0),
         }
-      : { created: at, lastModified: at, sequence: 0 },
+      : {
+          created: at,
+          lastModified: elsewhere ? Math.max(at, elsewhere.lastModified + 1) : at,
+          sequence: elsewhere ? elsewhere.sequence + 1 : 0,
+        },
+  };
+};
+
+/** The newest that any other client's feed has said of an event, and what is not kept any more of its booking. */
+const saidBefore = (draft: Draft, said: Said | null, published: readonly StoredEvent[]): Said | undefined => {
+  const isElsewhere = ({ audience, content }: StoredEvent): boolean =>
+    draft.audience !== "salon" && audience !== "salon" && content.uid === draft.content.uid;
+  const others = [...published.filter(isElsewhere).map(({ stamps }) => stamps), ...(said ? [said] : [])];
+  if (others.length === 0) return undefined;
+  return {
+    sequence: Math.max(...others.map(({ sequence }) => sequence)),
+    lastModified: Math.max(...others.map(({ lastModified }) => lastModified)),
   };
 };
 
@@ -60,7 +86,7 @@ const restamp = (draft: Draft, booking: string | null, previous: StoredEvent | u
  */
 export const publish = (
   drafts: readonly Draft[],
-  booking: string | null,
+  booking: Pick<Booking, "uid" | "said"> | null,
   published: readonly StoredEvent[],
   at: Instant,
   zone: Zone,
@@ -74,7 +100,10 @@ export const publish = (
   for (const [key, draft] of wanted) {
     const previous = before.get(key);
     if (!previous && draft.content.cancelled) continue;
-    const event = restamp(draft, booking, previous, at, zone);
+    const elsewhere = previous ? undefined : saidBefore(draft, booking?.said ?? null, published);
+    const event = restamp(draft, booking?.uid ?? null, previous, elsewhere, at, zone);
+    // What would have left the feed already is not said for the first time.
+    if (!previous && !event.shown) continue;
     if (event !== previous) changed.push(event);
   }
   return changed;

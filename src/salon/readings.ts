@@ -15,6 +15,7 @@ import { holdReading, isSeenAgain, marksOf } from "./holding.ts";
 import type { Keeper } from "./keeper.ts";
 import { findsNothingNew, horizonOf, readingBy } from "./blockReads.ts";
 import { readBlocks } from "./readBlocks.ts";
+import { withoutErased } from "./erasedBlocks.ts";
 import { change } from "./settle.ts";
 import type { Diary, DiaryReport } from "./types.ts";
 import { stillUnclear } from "./unclearBookings.ts";
@@ -116,15 +117,11 @@ export const takeReading = (
   const day = zone.dayAt(at);
   const known = keeper.store.reads(name);
   const by = readingBy(desk, name, keeper.state.answers);
-  if (
-    !from.isRepeat &&
-    isSettled(diary) &&
-    isOfOneSource(diary, indexed) &&
-    findsNothingNew(indexed.blocks, known, day, by)
-  ) {
+  const blocks = withoutErased(indexed.blocks, name, day, keeper.state);
+  if (!from.isRepeat && isSettled(diary) && isOfOneSource(diary, indexed) && findsNothingNew(blocks, known, day, by)) {
     return confirmReading(keeper, diary, from, at);
   }
-  const reading = readBlocks(name, indexed.blocks, known, indexed.raw, day, by);
+  const reading = readBlocks(name, blocks, known, indexed.raw, day, by);
   let applied: Applied | undefined;
   let report = reportOf(name, at, "read", null, reading.found);
   const after = change(keeper.state, at, desk, (work) => {

@@ -1,16 +1,27 @@
 /** Takes a record into a salon: checked against what is known, appended, and never changed afterwards. */
+import { reportWords } from "../feed/reportWords.ts";
 import { checkFact } from "../plan/factCheck.ts";
-import { targetOf, withoutCorrected } from "../plan/ledger.ts";
+import { isReaction, targetOf, withoutCorrected } from "../plan/ledger.ts";
 import { refusal } from "../plan/refusal.ts";
-import type { Fact } from "../plan/types.ts";
+import type { Fact, Refusal } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
+import { circumstancesOf } from "./circumstances.ts";
 import { factsByClient } from "./factsByClient.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
+import { personOf } from "./owners.ts";
 import { touch } from "./settle.ts";
+import type { Recorded, ReactionReport } from "./types.ts";
 
 /** A record as it comes in: the salon gives it its number and the moment it was told. */
-export type FactDraft = Omit<Fact, "id" | "recorded">;
+export interface FactDraft extends Omit<Fact, "id" | "recorded"> {
+  /** What was read by who tells it; null: nothing of ours. */
+  readonly words: string | null;
+  /** The version of the health questions that was answered, of a `screened`; null: not said. */
+  readonly questions: number | null;
+  /** Where a reaction is described. */
+  readonly reaction: ReactionReport | null;
+}
 
 /** Kinds that mean nothing without a booking: where none is named, the client's next one is meant. */
 const OF_A_BOOKING: ReadonlySet<Fact["kind"]> = new Set([
@@ -32,6 +43,35 @@ const OF_NOBODY = refusal({
   remedy: "write the client's id, or the uid of a booking of hers",
 });
 
+/** A reaction is described where one is told, or in a note that adds to what was told. */
+const checkReaction = (fact: Fact, reaction: ReactionReport | null): readonly Refusal[] =>
+  reaction === null || isReaction(fact) || fact.kind === "note"
+    ? []
+    : [
+        refusal({
+          code: "reaction-misplaced",
+          at: "reaction",
+          value: null,
+          limit: "absent, unless the record is a reacted, a read of a reaction, or a note",
+          reason: "it describes a reaction that showed",
+          remedy: "record the reaction as reacted, or add what is known of it in a note",
+        }),
+      ];
+
+const checkQuestions = ({ state }: Keeper, version: number | null): readonly Refusal[] =>
+  version === null || state.questions.has(String(version))
+    ? []
+    : [
+        refusal({
+          code: "questions-unknown",
+          at: "questions",
+          value: String(version),
+          limit: `a version of the questions that was shown, at most ${state.questions.size}`,
+          reason: "an answer is read beside the words that were answered",
+          remedy: "write the version that was asked, or leave it out",
+        }),
+      ];
+
 /** The client's next booking, or her last where none is ahead: a reaction may show after the colour. */
 const usualBooking = (keeper: Keeper, client: string, at: Instant): string | undefined => {
   const mine = [...keeper.state.bookings.values()].filter(
@@ -48,36 +88,52 @@ const named = (fact: Fact, known: readonly Fact[]): Fact => {
 };
 
 /** Appends a record. Where only the booking is named, the client is that booking's. */
-export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcome<Fact> => {
+export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcome<Recorded> => {
   const booking = draft.booking === null ? undefined : keeper.state.bookings.get(draft.booking);
   if (draft.booking !== null && !booking) return fail({ code: "no-such-booking" });
-  const client = draft.client ?? booking?.client ?? null;
+  const { clients } = keeper.state;
+  const client = draft.client === null ? (booking?.client ?? null) : personOf(clients, draft.client);
   if (client === null) return fail({ code: "record-refused", refusals: [OF_NOBODY] });
   if (draft.booking === null && OF_A_BOOKING.has(draft.kind)) {
     const usual = usualBooking(keeper, client, at);
     if (usual) return addRecord(keeper, { ...draft, client, booking: usual }, at);
   }
-  if (!keeper.state.clients.has(client)) return fail({ code: "no-such-client" });
+  if (clients.get(client)?.erased !== null) return fail({ code: "no-such-client" });
   if (booking && booking.client !== client) return fail({ code: "no-such-booking" });
-  const told: Fact = { ...draft, client, id: `r${keeper.state.nextFact}`, recorded: at };
-  const known = factsByClient(keeper.state.facts, keeper.state.bookings).get(client) ?? [];
+  const { words, questions, reaction, ...said } = draft;
+  const told: Fact = { ...said, client, id: `r${keeper.state.nextFact}`, recorded: at };
+  const known = factsByClient(keeper.state).get(client) ?? [];
   const fact = named(told, known);
-  const refusals = checkFact(fact, known, at);
+  const refusals = [
+    ...checkFact(fact, known, at),
+    ...checkReaction(fact, reaction),
+    ...checkQuestions(keeper, questions),
+  ];
   if (refusals.length > 0) return fail({ code: "record-refused", refusals });
+  const circumstances = circumstancesOf(keeper, fact, { questions, words });
+  const recorded: Recorded = { ...fact, circumstances, reaction };
   keeper.change(at, (work) => {
-    work.facts.set(fact.id, fact);
+    work.facts.set(fact.id, recorded);
     work.nextFact++;
     touch(work, client);
   });
-  return succeed(fact);
+  return succeed(recorded);
 };
 
 /**
  * Appends what a client tells through her link; without a booking it is of her next one. That something shows is never
  * lost for a time that cannot be: it is then of now.
+ * @param isPressed she pressed what her page offers, and read its words
  */
-export const addClientRecord = (keeper: Keeper, client: string, draft: FactDraft, at: Instant): Outcome<Fact> => {
+export const addClientRecord = (
+  keeper: Keeper,
+  client: string,
+  draft: FactDraft,
+  isPressed: boolean,
+  at: Instant,
+): Outcome<Recorded> => {
+  const words = isPressed ? reportWords(draft, keeper.settings.language) : null;
   const booking = draft.booking ?? usualBooking(keeper, client, at) ?? null;
   const happened = draft.kind === "reacted" ? Math.min(draft.at, at) : draft.at;
-  return addRecord(keeper, { ...draft, client, booking, at: happened, via: "client-link" }, at);
+  return addRecord(keeper, { ...draft, client, booking, at: happened, via: "client-link", words }, at);
 };

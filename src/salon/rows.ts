@@ -4,10 +4,26 @@ import { ANSWERED_AS, type EntryAnswer } from "../diary/answers.ts";
 import { SAID } from "../diary/readWords.ts";
 import { EVERYWHERE } from "../diary/roughSpan.ts";
 import { EVENT_KINDS } from "../feed/types.ts";
-import { ANSWERS, type Fact, GROUNDS, OUTCOMES, QUESTION_OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
+import { ANSWERS, GROUNDS, OUTCOMES, QUESTION_OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
 import type { Block, Sorted } from "../diary/types.ts";
 import type { BlockRead } from "./blockReads.ts";
-import type { Booking, Client, Consent, Diary, DiaryTest, QuestionsShown, Screening, StoredEvent } from "./types.ts";
+import {
+  type Booking,
+  type Client,
+  type ClientDeed,
+  type Consent,
+  type Diary,
+  type DiaryTest,
+  type ErasedBlock,
+  NO_CIRCUMSTANCES,
+  type QuestionsShown,
+  REACTION_HEADINGS,
+  type ReactionReport,
+  type Recorded,
+  REQUEST_KINDS,
+  type Screening,
+  type StoredEvent,
+} from "./types.ts";
 
 const instant = z.number().int();
 const why = z.object({ code: z.string(), text: z.string() });
@@ -20,13 +36,31 @@ const client = z.object({
   phone: z.string().nullable(),
   generation: z.number().int(),
   confirmed: z.boolean(),
+  joined: z.string().nullable().default(null),
+  took: z
+    .array(
+      z.object({
+        at: instant,
+        from: z.string(),
+        bookings: z.array(z.string()),
+        records: z.array(z.string()),
+        screenings: z.array(z.string()),
+      }),
+    )
+    .default([]),
+  apart: z.array(z.string()).default([]),
+  erasing: z.object({ at: instant, evidence: z.boolean() }).nullable().default(null),
+  erased: instant.nullable().default(null),
+  since: instant.default(0),
+  forget: instant.nullable().default(null),
 }) satisfies z.ZodType<Client>;
 
-const booking = z.object({
+const bookingRow = z.object({
   uid: z.string(),
   key: z.string(),
   diary: z.string(),
   client: z.string(),
+  under: z.string().optional(),
   start: instant,
   end: instant.nullable(),
   summary: z.string(),
@@ -35,7 +69,32 @@ const booking = z.object({
   cancelledAt: instant.nullable(),
   unreadSince: instant.nullable().default(null),
   next: instant.nullable(),
-}) satisfies z.ZodType<Booking>;
+  said: z.object({ sequence: z.number().int(), lastModified: instant }).nullable().default(null),
+});
+
+/** Before clients could be joined, a booking was always of the client whom the diary names. */
+const booking = bookingRow.transform((row): Booking => ({ ...row, under: row.under ?? row.client }));
+
+const rule = z.object({
+  protocol: z.string().nullable(),
+  duration: z.string().nullable(),
+  source: z.string().nullable(),
+});
+
+const circumstances = z.object({
+  zone: z.string().nullable(),
+  settings: z.number().int().nullable(),
+  rule: rule.nullable(),
+  questions: z.number().int().nullable(),
+  words: z.string().nullable(),
+});
+
+const reaction = z
+  .record(z.string(), z.string().nullable())
+  .transform(
+    (told): ReactionReport =>
+      Object.fromEntries(REACTION_HEADINGS.map((heading) => [heading, told[heading] ?? null])) as ReactionReport,
+  );
 
 const fact = z.object({
   id: z.string(),
@@ -56,7 +115,22 @@ const fact = z.object({
   reason: z.string().nullable(),
   note: z.string().nullable(),
   corrects: z.string().nullable(),
-}) satisfies z.ZodType<Fact>;
+  circumstances: circumstances.default(NO_CIRCUMSTANCES),
+  reaction: reaction.nullable().default(null),
+}) satisfies z.ZodType<Recorded>;
+
+const deed = z.object({
+  id: z.string(),
+  client: z.string(),
+  kind: z.enum(["added", "confirmed", "joined", "split", "apart", "request", "erasing"]),
+  at: instant,
+  by: z.string().nullable(),
+  via: z.enum(["desk", "client-link", "api"]),
+  other: z.string().nullable(),
+  bookings: z.array(z.string()),
+  reason: z.string().nullable(),
+  request: z.object({ what: z.enum(REQUEST_KINDS), received: z.number().int(), due: z.number().int() }).nullable(),
+}) satisfies z.ZodType<ClientDeed>;
 
 const test = z.object({
   key: z.string(),
@@ -285,4 +359,21 @@ const blockText = z
 /** Up to schema 2 a block's row held what it read as too. */
 const block = z.union([blockText, z.object({ block: blockText }).transform((old) => old.block)]);
 
-export const rows = { client, booking, fact, test, questions, screening, consent, answer, event, diary, block, read };
+const erased = z.object({ until: instant }) satisfies z.ZodType<ErasedBlock>;
+
+export const rows = {
+  client,
+  booking,
+  fact,
+  deed,
+  test,
+  questions,
+  screening,
+  consent,
+  erased,
+  answer,
+  event,
+  diary,
+  block,
+  read,
+};

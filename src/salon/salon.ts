@@ -6,6 +6,7 @@
 import { DurableObject } from "cloudflare:workers";
 import { COUNT_BACK_YEARS_MAX, PULLS_AT_ONCE } from "../bounds.ts";
 import type { GivenAnswer } from "../diary/makeAnswer.ts";
+import type { Person } from "../diary/types.ts";
 import { countBack } from "../plan/countBack.ts";
 import { type EarliestStart, earliestStarts } from "../plan/earliest.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
@@ -15,8 +16,14 @@ import type { Zone } from "../time/zone.ts";
 import { answerEntry, takeBackAnswer } from "./answers.ts";
 import { askQuestions, type QuestionsAsked } from "./askQuestions.ts";
 import { changeSettings, type HeldSettings, removeDiary, replaceSettings } from "./changeSettings.ts";
+import { addClientByHand } from "./addClientByHand.ts";
+import { confirmClient, type Decider, joinClients, partClients, splitClient } from "./clientDecisions.ts";
+import { addRequest, type ClientExport, exportClient, longestOf, type RequestKept } from "./clientExport.ts";
+import { clientLink } from "./clientLink.ts";
+import { type ClientBrief, type ClientChoice, type ClientShown, listClients, showClient } from "./clientList.ts";
 import { type ConsentHeld, consentOf, type ConsentSaid, withdrawConsent } from "./consent.ts";
 import { type EntryChoice, type EntryCursor, type EntryShown, listEntries } from "./entries.ts";
+import { eraseClient, type Erasure, WaitingErasures } from "./erasure.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { askOf, isHeld } from "./feedAsk.ts";
 import { FeedFront } from "./feedFront.ts";
@@ -30,11 +37,14 @@ import { pullDiary } from "./pullDiary.ts";
 import { PullQueue } from "./PullQueue.ts";
 import { pushDiary } from "./pushDiary.ts";
 import { PushOrder } from "./PushOrder.ts";
+import { listRecords, type Page, type RecordChoice } from "./recordList.ts";
 import { addClientRecord, addRecord, type FactDraft } from "./records.ts";
 import { rulesFor } from "./rulesFor.ts";
 import { type Answered, answerQuestions, type GivenAnswers } from "./screening.ts";
 import { listScreenings, type ScreeningChoice, type ScreeningShown } from "./screenings.ts";
-import type { Client, DiaryReport } from "./types.ts";
+import { doOnce, type Once } from "./once.ts";
+import { personOf } from "./owners.ts";
+import type { Client, DiaryReport, Recorded, RequestKind } from "./types.ts";
 
 export interface SalonEnv {
   readonly LINK_SECRET: string;
@@ -60,6 +70,7 @@ export class Salon extends DurableObject<SalonEnv> {
   readonly #front: FeedFront;
   readonly #pulls = new PullQueue(PULLS_AT_ONCE);
   readonly #pushes = new PushOrder();
+  readonly #erasures = new WaitingErasures();
 
   constructor(ctx: DurableObjectState, env: SalonEnv) {
     super(ctx, env);
@@ -193,31 +204,31 @@ export class Salon extends DurableObject<SalonEnv> {
     return plansOf(this.#keeper.state, this.#keeper.desk.rules, choice, now);
   }
 
-  async records(client: string | null): Promise<readonly Fact[]> {
+  async records(choice: RecordChoice): Promise<Page<Recorded>> {
     await this.#wake();
-    return [...this.#keeper.state.facts.values()].filter((fact) => client === null || fact.client === client);
+    return listRecords(this.#keeper.state, choice);
   }
 
-  async addRecord(draft: FactDraft): Promise<Outcome<Fact>> {
+  async addRecord(draft: FactDraft): Promise<Outcome<Recorded>> {
     const now = await this.#wake();
     const added = addRecord(this.#keeper, draft, now);
     await this.#setAlarm();
     return added;
   }
 
-  /** @param when a local time of the salon's that stands for the draft's own `at` */
+  /** @param pressed by a press on her page: with a local time of the salon's that stands for the draft's own `at`, or null */
   async addClientRecord(
     number: number,
     generation: number,
     draft: FactDraft,
-    when: Wall | null,
-  ): Promise<Outcome<Fact>> {
+    pressed: { readonly when: Wall | null } | null,
+  ): Promise<Outcome<Recorded>> {
     const now = await this.#wake();
-    const client = this.#keeper.state.clients.get(`c${number}`);
-    const fault = this.#linkFault(client?.generation, generation);
-    if (fault || !client) return fault ?? fail({ code: "link-unknown" });
+    const client = this.#clientBehind(number, generation);
+    if (!client.ok) return client;
+    const when = pressed?.when ?? null;
     const at = when === null ? draft.at : this.#zone().firstReading(when);
-    const added = addClientRecord(this.#keeper, client.id, { ...draft, at }, now);
+    const added = addClientRecord(this.#keeper, client.value.id, { ...draft, at }, pressed !== null, now);
     await this.#setAlarm();
     return added;
   }
@@ -249,18 +260,86 @@ export class Salon extends DurableObject<SalonEnv> {
     return { feedGeneration: this.#keeper.renewFeed() };
   }
 
+  async clients(choice: ClientChoice): Promise<Page<ClientBrief>> {
+    await this.#wake();
+    return listClients(this.#keeper.state, choice);
+  }
+
+  async client(id: string): Promise<Outcome<ClientShown>> {
+    await this.#wake();
+    return this.#shown(succeed(id));
+  }
+
+  /** One who is known by name and address, or by her bare name where nobody of it has one, is no new client. */
+  async addClient(person: Person, once: Once | null): Promise<Outcome<{ shown: ClientShown; isNew: boolean }>> {
+    const now = await this.#wake();
+    const added = addClientByHand(this.#keeper, person, once, now);
+    if (!added.ok) return added;
+    const shown = this.#shown(succeed(added.value.id));
+    return shown.ok ? succeed({ shown: shown.value, isNew: added.value.isNew }) : shown;
+  }
+
+  async confirmClient(id: string, decider: Decider): Promise<Outcome<ClientShown>> {
+    return this.#decide((now) => confirmClient(this.#keeper, id, decider, now));
+  }
+
+  async joinClients(id: string, other: string, decider: Decider): Promise<Outcome<ClientShown>> {
+    return this.#decide((now) => joinClients(this.#keeper, id, other, decider, now));
+  }
+
+  async partClients(id: string, other: string, decider: Decider): Promise<Outcome<ClientShown>> {
+    return this.#decide((now) => partClients(this.#keeper, id, other, decider, now));
+  }
+
+  /** Gives the client whose the bookings are now. */
+  async splitClient(
+    id: string,
+    bookings: readonly string[],
+    decider: Decider,
+    once: Once | null,
+  ): Promise<Outcome<ClientShown>> {
+    return this.#decide((now) =>
+      doOnce(this.#keeper, once, now, {
+        run: () => splitClient(this.#keeper, id, bookings, decider, now),
+        keep: (made) => ({ told: made, client: made }),
+        again: (told) => String(told),
+      }),
+    );
+  }
+
+  async addRequest(
+    id: string,
+    request: { readonly what: RequestKind; readonly received: number | null },
+    decider: Decider,
+    once: Once | null,
+  ): Promise<Outcome<RequestKept>> {
+    const now = await this.#wake();
+    return doOnce(this.#keeper, once, now, {
+      run: () => addRequest(this.#keeper, id, request, decider, now),
+      keep: ({ deed }) => ({ told: deed.id, client: deed.client }),
+      again: (told) => {
+        const deed = this.#keeper.state.deeds.get(String(told));
+        return deed && { deed, longest: longestOf(this.#keeper, deed) };
+      },
+    });
+  }
+
+  async exportClient(id: string): Promise<Outcome<ClientExport>> {
+    const now = await this.#wake();
+    return exportClient(this.#keeper, id, now);
+  }
+
+  async eraseClient(id: string, evidence: boolean, decider: Decider): Promise<Outcome<Erasure>> {
+    const now = await this.#wake();
+    const erased = eraseClient(this.#keeper, id, evidence, decider, now);
+    await this.#setAlarm();
+    return erased;
+  }
+
   /** What a client's link is made of; `renew` revokes the one before. */
   async clientLink(id: string, renew: boolean): Promise<Outcome<{ number: number; generation: number }>> {
     const now = await this.#wake();
-    const client = this.#keeper.state.clients.get(id);
-    if (!client) return fail({ code: "no-such-client" });
-    if (!renew) return succeed({ number: client.number, generation: client.generation });
-    const renewed = { ...client, generation: client.generation + 1 };
-    this.#keeper.change(now, (work) => {
-      work.clients.set(id, renewed);
-      work.touched = new Set([id]);
-    });
-    return succeed({ number: renewed.number, generation: renewed.generation });
+    return clientLink(this.#keeper, id, renew, now);
   }
 
   /** Answers for a feed, whole: as it is stored where nothing has changed since, otherwise made anew first. */
@@ -270,26 +349,28 @@ export class Salon extends DurableObject<SalonEnv> {
     let found = this.#front.find(ask.audience, ask.form, secondsNow());
     if (found === undefined && this.#keeper.exists) found = this.#front.find(ask.audience, ask.form, secondsNow());
     const fault = this.#linkFault(found?.generation ?? undefined, ask.generation);
-    if (fault) return new Response(null, { status: fault.fault.code === "link-revoked" ? 410 : 404 });
-    let feed = found?.feed;
+    if (fault && this.#isGone(ask.audience)) return new Response(null, { status: 410 });
+    if (fault || !found) return new Response(null, { status: fault?.fault.code === "link-revoked" ? 410 : 404 });
+    const { audience } = found;
+    let { feed } = found;
     if (!feed) {
       const now = await this.#wake();
-      this.#keeper.makeFeed(ask.audience, ask.form, now);
-      feed = this.#front.find(ask.audience, ask.form, now)?.feed;
+      this.#keeper.makeFeed(audience, ask.form, now);
+      feed = this.#front.find(audience, ask.form, now)?.feed ?? null;
     }
     if (!feed) throw new Error("a feed that was just made is not what would be said");
     const headers = this.#front.headers(ask, feed, secondsNow());
     if (isHeld(ask, feed)) return new Response(null, { status: 304, headers });
-    const octets = this.#front.octets(ask.audience, ask.form);
+    const octets = this.#front.octets(audience, ask.form);
     if (request.method !== "HEAD") return new Response(octets, { headers });
     return new Response(null, { headers: { ...Object.fromEntries(headers), "content-length": String(octets.length) } });
   }
 
   async clientPage(number: number, generation: number): Promise<Outcome<ClientPage>> {
     const now = await this.#wake();
-    const client = this.#keeper.state.clients.get(`c${number}`);
-    const fault = this.#linkFault(client?.generation, generation);
-    if (fault || !client) return fault ?? fail({ code: "link-unknown" });
+    const behind = this.#clientBehind(number, generation);
+    if (!behind.ok) return behind;
+    const client = behind.value;
     const { state, settings, desk } = this.#keeper;
     const { plans } = plansOf(state, desk.rules, { ...EVERY_PLAN, client: client.id }, now);
     const consent = consentOf(state, client.id);
@@ -338,6 +419,7 @@ export class Salon extends DurableObject<SalonEnv> {
     const now = Math.max(secondsNow(), keeper.state.settledTo);
     keeper.settle(now);
     if (isAnew) for (const name of keeper.state.diaries.keys()) repeatReading(keeper, name, now);
+    this.#erasures.goOn(keeper, now);
     if ((await this.ctx.storage.getAlarm()) === null) await this.#setAlarm();
     return now;
   };
@@ -365,7 +447,21 @@ export class Salon extends DurableObject<SalonEnv> {
     }
   }
 
+  async #decide(decision: (now: Instant) => Outcome<string>): Promise<Outcome<ClientShown>> {
+    const now = await this.#wake();
+    const decided = decision(now);
+    await this.#setAlarm();
+    return this.#shown(decided);
+  }
+
+  #shown(id: Outcome<string>): Outcome<ClientShown> {
+    if (!id.ok) return id;
+    const shown = showClient(this.#keeper.state, id.value);
+    return shown ? succeed(shown) : fail({ code: "no-such-client" });
+  }
+
   async #setAlarm(): Promise<void> {
+    this.#erasures.goOn(this.#keeper, this.#keeper.state.settledTo);
     const at = nextAlarm(this.#keeper);
     if (at !== null) await this.ctx.storage.setAlarm(at * 1000);
   }
@@ -375,9 +471,19 @@ export class Salon extends DurableObject<SalonEnv> {
     return given < current ? fail({ code: "link-revoked" }) : undefined;
   }
 
+  /** Whether such a client was here once: her links were valid. */
+  #isGone(audience: string): boolean {
+    const known = this.#keeper.exists ? this.#keeper.store.nextClient() : 0;
+    return /^c\d+$/.test(audience) && Number(audience.slice(1)) < known;
+  }
+
+  /** The person whom a link is for: of one that was joined with another, whom she turned out to be. */
   #clientBehind(number: number, generation: number): Outcome<Client> {
-    const client = this.#keeper.state.clients.get(`c${number}`);
-    const fault = this.#linkFault(client?.generation, generation);
+    const { clients, nextClient } = this.#keeper.state;
+    const named = clients.get(`c${number}`);
+    if (!named) return fail({ code: number < nextClient ? "link-revoked" : "link-unknown" });
+    const fault = this.#linkFault(named.generation, generation);
+    const client = clients.get(personOf(clients, named.id));
     return fault ?? (client ? succeed(client) : fail({ code: "link-unknown" }));
   }
 

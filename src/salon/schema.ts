@@ -4,7 +4,7 @@
  */
 
 /** Raise it with every change below, and add the step from the version before to MIGRATIONS. */
-export const SCHEMA_VERSION = 5;
+export const SCHEMA_VERSION = 6;
 
 const VERSION_1 = `
   CREATE TABLE meta (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
@@ -47,8 +47,15 @@ const VERSION_5 = `
   CREATE TABLE feeds (audience TEXT NOT NULL, variant TEXT NOT NULL, etag TEXT NOT NULL, modified INTEGER NOT NULL, until INTEGER, octets BLOB NOT NULL, PRIMARY KEY (audience, variant));
 `;
 
+/** Who a client turned out to be and what she asked for; requests that were answered, so that the same one is answered alike. */
+const VERSION_6 = `
+  CREATE TABLE deeds (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+  CREATE TABLE answered (key TEXT NOT NULL, part INTEGER NOT NULL, at INTEGER NOT NULL, print TEXT NOT NULL, client TEXT, json TEXT NOT NULL, PRIMARY KEY (key, part)) WITHOUT ROWID;
+  CREATE TABLE erased (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
+`;
+
 /** The step that makes version n+1 of version n stands at index n. */
-const MIGRATIONS: readonly string[] = [VERSION_1, VERSION_2, VERSION_3, VERSION_4, VERSION_5];
+const MIGRATIONS: readonly string[] = [VERSION_1, VERSION_2, VERSION_3, VERSION_4, VERSION_5, VERSION_6];
 
 /** Brings a salon's storage to the present version; a store newer than this code is left alone and refused. */
 export const migrate = (sql: SqlStorage): void => {

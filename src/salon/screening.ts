@@ -8,6 +8,7 @@ import { judgeAnswers } from "../plan/questions.ts";
 import type { Fact, Ground, Outcome as Told, Why } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { aheadOf } from "./aheadOf.ts";
+import { circumstancesOf } from "./circumstances.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { nextId } from "./inTurn.ts";
 import type { Keeper } from "./keeper.ts";
@@ -61,7 +62,11 @@ export const answerQuestions = (
     const facts = reasons.map((reason, index) =>
       screenedFact(`r${work.nextFact + index}`, client, booking, outcome, reason, now),
     );
-    for (const fact of facts) work.facts.set(fact.id, fact);
+    const said = { questions: shown.version, words: shown.consent };
+    for (const fact of facts) {
+      const circumstances = circumstancesOf(keeper, fact, said);
+      work.facts.set(fact.id, { ...fact, circumstances, reaction: null });
+    }
     work.nextFact += facts.length;
     const id = nextId("s", work.screenings);
     const row = { id, client: client.id, booking: booking.uid, at: now, version: shown.version, answers };

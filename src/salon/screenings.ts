@@ -1,4 +1,5 @@
 /** The sets of answers that a salon keeps, for the person there who has to decide. Pure. */
+import { ownersOf } from "./owners.ts";
 import type { QuestionsShown, Screening, State } from "./types.ts";
 
 /** Which sets of answers are listed. */
@@ -17,11 +18,14 @@ export interface ScreeningShown extends Screening {
 
 /** In the order they were answered; `next` is the cursor of the page that follows, if any. */
 export const listScreenings = (
-  state: Pick<State, "screenings" | "questions">,
+  state: Pick<State, "clients" | "screenings" | "questions">,
   { client, booking, after, limit }: ScreeningChoice,
 ): { readonly screenings: readonly ScreeningShown[]; readonly next: string | null } => {
+  const owners = ownersOf(state);
   const chosen = [...state.screenings.values()].filter(
-    (row) => (client === null || row.client === client) && (booking === null || row.booking === booking),
+    (row) =>
+      (client === null || row.client === client || owners.ofScreening(row) === client) &&
+      (booking === null || row.booking === booking),
   );
   const begin = after === null ? 0 : chosen.findIndex(({ id }) => id === after) + 1;
   const page = chosen.slice(begin, begin + limit);

@@ -5,21 +5,27 @@
  */
 import type { EntryAnswer } from "../diary/answers.ts";
 import { isReady } from "../feed/openSteps.ts";
+import type { EventStamps } from "../feed/types.ts";
 import type { Rules } from "../plan/rules.ts";
-import type { Fact, Plan } from "../plan/types.ts";
+import type { Plan } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { appointmentsByBooking } from "./appointments.ts";
+import { Doubts } from "./Doubts.ts";
 import { mattersByClient } from "./matters.ts";
 import { planClient } from "./planClient.ts";
 import { type Draft, publish } from "./publish.ts";
+import { dateForgetting, forgetDue, nextLooseEnd } from "./retention.ts";
 import {
   type Booking,
   type Client,
+  type ClientDeed,
   type Consent,
   type Diary,
   type DiaryTest,
+  type ErasedBlock,
   eventKey,
   type QuestionsShown,
+  type Recorded,
   type Screening,
   type State,
   type StoredEvent,
@@ -39,11 +45,13 @@ export interface Work {
   readonly at: Instant;
   readonly clients: Map<string, Client>;
   readonly bookings: Map<string, Booking>;
-  readonly facts: Map<string, Fact>;
+  readonly facts: Map<string, Recorded>;
+  readonly deeds: Map<string, ClientDeed>;
   readonly tests: Map<string, DiaryTest>;
   readonly questions: Map<string, QuestionsShown>;
   readonly screenings: Map<string, Screening>;
   readonly consents: Map<string, Consent>;
+  readonly erased: Map<string, ErasedBlock>;
   readonly answers: Map<string, EntryAnswer>;
   readonly events: Map<string, StoredEvent>;
   readonly diaries: Map<string, Diary>;
@@ -59,10 +67,12 @@ const open = (state: State, at: Instant): Work => ({
   clients: new Map(state.clients),
   bookings: new Map(state.bookings),
   facts: new Map(state.facts),
+  deeds: new Map(state.deeds),
   tests: new Map(state.tests),
   questions: new Map(state.questions),
   screenings: new Map(state.screenings),
   consents: new Map(state.consents),
+  erased: new Map(state.erased),
   answers: new Map(state.answers),
   events: new Map(state.events),
   diaries: new Map(state.diaries),
@@ -85,6 +95,8 @@ export const nextBoundary = (state: State, desk: Desk): Instant | null => {
   for (const booking of state.bookings.values()) {
     if (booking.next !== null && booking.next < earliest) earliest = booking.next;
   }
+  for (const { forget } of state.clients.values()) if (forget !== null && forget < earliest) earliest = forget;
+  earliest = Math.min(earliest, nextLooseEnd(state, desk.rules));
   let noticesLive = false;
   for (const event of state.events.values()) {
     if (event.shown && event.expires < earliest) earliest = event.expires;
@@ -111,6 +123,7 @@ const settleInWork = (state: State, upTo: Instant, desk: Desk): { readonly settl
       if (booking.next !== null && booking.next <= work.at) touch(work, booking.client);
     }
     work.diariesTouched = true;
+    for (const id of forgetDue(work, desk.rules)) touch(work, id);
     finish(work, desk);
     settled = close(work);
   }
@@ -126,6 +139,7 @@ export const change = (state: State, at: Instant, desk: Desk, edit: (work: Work)
   const work = copies ? { ...copies, ...fresh } : open(settled, settled.settledTo);
   edit(work);
   touchAnchored(work, before);
+  touchAlike(work);
   finish(work, desk);
   return close(work);
 };
@@ -141,6 +155,14 @@ const touchAnchored = (work: Work, then: ReturnType<typeof appointmentsByBooking
   }
 };
 
+/** Those who may be one of the touched: a stop that comes or goes is a question about them. */
+const touchAlike = (work: Work): void => {
+  if (work.touched === "all" || work.touched.size === 0) return;
+  const doubts = new Doubts(work.clients, new Map());
+  const told = new Set(work.touched);
+  for (const client of told) for (const { id } of doubts.likenesses(client)) touch(work, id);
+};
+
 export const touch = (work: Work, client: string): void => {
   if (work.touched !== "all") work.touched.add(client);
 };
@@ -152,28 +174,63 @@ const finish = (work: Work, desk: Desk): void => {
     const published = [...work.events.values()].filter((event) => event.booking === null);
     write(work, publish(desk.noticesOf(work.diaries.values(), work.at), null, published, work.at, desk.rules.zone));
   }
+  const expired = new Set<string>();
   for (const [key, event] of work.events) {
-    if (event.shown && event.expires <= work.at) work.events.set(key, { ...event, shown: false });
+    if (!event.shown || event.expires > work.at) continue;
+    work.events.set(key, { ...event, shown: false });
+    if (event.booking !== null) expired.add(event.booking);
+  }
+  closeBookings(work, expired);
+  if (work.touched === "all" || work.touched.size > 0) {
+    dateForgetting(work, desk.rules, work.touched === "all" ? undefined : work.touched);
   }
 };
+
+/** A booking of which nothing is shown any more needs its events no longer; only their stamps go on, should it come again. */
+const closeBookings = (work: Work, expired: ReadonlySet<string>): void => {
+  if (expired.size === 0) return;
+  const events = Map.groupBy(
+    [...work.events].filter(([, event]) => expired.has(event.booking ?? "")),
+    ([, event]) => event.booking as string,
+  );
+  for (const [uid, all] of events) {
+    const booking = work.bookings.get(uid);
+    if (!booking || booking.next !== null || all.some(([, event]) => event.shown)) continue;
+    const stamps = all.map(([, event]) => event.stamps);
+    work.bookings.set(uid, { ...booking, said: newestOf(booking.said, stamps) });
+    for (const [key] of all) work.events.delete(key);
+  }
+};
+
+const newestOf = (said: Booking["said"], stamps: readonly EventStamps[]): NonNullable<Booking["said"]> => ({
+  sequence: Math.max(said?.sequence ?? 0, ...stamps.map(({ sequence }) => sequence)),
+  lastModified: Math.max(said?.lastModified ?? 0, ...stamps.map(({ lastModified }) => lastModified)),
+});
 
 const replan = (work: Work, desk: Desk): void => {
   const published = new Map<string, StoredEvent[]>();
   const matters = mattersByClient(work, work.touched === "all" ? undefined : work.touched);
+  const isAll = work.touched === "all";
   for (const { bookings } of matters.values()) for (const { uid } of bookings) published.set(uid, []);
   for (const event of work.events.values()) if (event.booking !== null) published.get(event.booking)?.push(event);
   for (const [id, known] of matters) {
     const client = work.clients.get(id);
     if (!client) throw new Error("a booking without its client is stored");
+    if (client.erased !== null) continue;
     for (const plan of planClient(client, known, work.at, desk.rules)) {
       const { uid } = plan.booking;
+      // What is over and no longer shown says nothing new by itself.
+      if (isAll && work.bookings.get(uid)?.said && (published.get(uid)?.length ?? 0) === 0) continue;
       if (plan.next !== null && plan.next <= work.at) throw new Error("a plan's next change lies behind it");
       const booking = work.bookings.get(uid) as Booking;
       if (plan.next !== booking.next) work.bookings.set(uid, { ...booking, next: plan.next });
       // A cancelled booking says nothing new: what was published of it becomes tombstones as it stood.
       const before = published.get(uid) ?? [];
       const drafts = booking.cancelledAt === null ? desk.draftsOf(plan, client) : [];
-      write(work, publish([...drafts, ...lastNotices(plan, drafts, before)], uid, before, work.at, desk.rules.zone));
+      write(
+        work,
+        publish([...drafts, ...lastNotices(plan, drafts, before)], booking, before, work.at, desk.rules.zone),
+      );
     }
   }
 };

@@ -8,6 +8,7 @@ import type { Block } from "../diary/types.ts";
 import { LazyBlock, LazyRead, type ReadHead } from "./lazyBlocks.ts";
 import type { BlockRead, StoredBlock } from "./blockReads.ts";
 import type { Instant } from "../time/instant.ts";
+import { AnsweredTable } from "./AnsweredTable.ts";
 import { FeedTable } from "./FeedTable.ts";
 import { migrate } from "./schema.ts";
 import { partsOf } from "./partsOf.ts";
@@ -18,10 +19,12 @@ const TABLES = [
   "clients",
   "bookings",
   "facts",
+  "deeds",
   "tests",
   "questions",
   "screenings",
   "consents",
+  "erased",
   "answers",
   "events",
   "diaries",
@@ -31,17 +34,21 @@ type Table = (typeof TABLES)[number];
 export class Store {
   /** The feeds as they are served, beside what they are made from. */
   readonly feeds: FeedTable;
+  /** Requests that were answered, for those that are sent again. */
+  readonly answered: AnsweredTable;
   readonly #storage: DurableObjectStorage;
   #isMigrated = false;
   #changes = 0;
 
   constructor(storage: DurableObjectStorage) {
     this.#storage = storage;
-    this.feeds = new FeedTable({
-      asItIs: () => this.#storage.sql,
-      sql: () => this.#sql,
-      write: (query, ...bindings) => this.#write(query, ...bindings),
-    });
+    const access = {
+      asItIs: (): SqlStorage => this.#storage.sql,
+      sql: (): SqlStorage => this.#sql,
+      write: (query: string, ...bindings: SqlStorageValue[]): void => this.#write(query, ...bindings),
+    };
+    this.feeds = new FeedTable(access);
+    this.answered = new AnsweredTable(access);
   }
 
   /** Writes made through this store: what was read before one of them may be old. */
@@ -96,8 +103,17 @@ export class Store {
     this.#write("INSERT INTO settings VALUES (?, ?, ?)", version, at, json);
   }
 
+  /** The number of the next client; 0 where there never was one. */
+  nextClient(): number {
+    return this.#counters()?.[1] ?? 0;
+  }
+
+  #counters(): [number, number, number] | null {
+    return JSON.parse(this.meta("counters") ?? "null") as [number, number, number] | null;
+  }
+
   load(fresh: State): State {
-    const counters = JSON.parse(this.meta("counters") ?? "null") as [number, number, number] | null;
+    const counters = this.#counters();
     if (!counters) return fresh;
     const [settledTo, nextClient, nextFact] = counters;
     return {
@@ -109,10 +125,12 @@ export class Store {
       facts: new Map(
         [...this.#all("facts", rows.fact)].sort(([, a], [, b]) => Number(a.id.slice(1)) - Number(b.id.slice(1))),
       ),
+      deeds: this.#all("deeds", rows.deed),
       tests: this.#all("tests", rows.test),
       questions: this.#all("questions", rows.questions),
       screenings: this.#all("screenings", rows.screening),
       consents: this.#all("consents", rows.consent),
+      erased: this.#all("erased", rows.erased),
       answers: this.#all("answers", rows.answer),
       events: this.#all("events", rows.event),
       diaries: this.#all("diaries", rows.diary),
@@ -171,6 +189,17 @@ export class Store {
     for (const batch of batchesOf(rowsOfReads(news, unread))) this.#write(INSERT_READS, diary, batch);
   }
 
+  /** Some blocks of a diary, what they read as, and what is held of them. */
+  dropUids(diary: string, uids: readonly string[]): void {
+    for (const table of ["blocks", "reads", "held"] as const) this.#delete(table, diary, uids);
+  }
+
+  /** What is stored apart of a client who is gone. */
+  forgetClient(id: string): void {
+    this.feeds.remove(id);
+    this.answered.forget(id);
+  }
+
   /** Replaces the held reading of a diary. */
   saveHeld(diary: string, blocks: readonly Block[]): void {
     this.dropHeld(diary);
@@ -195,7 +224,7 @@ export class Store {
       .toArray();
   }
 
-  #delete(table: "blocks" | "reads", diary: string, uids: readonly string[]): void {
+  #delete(table: "blocks" | "reads" | "held", diary: string, uids: readonly string[]): void {
     for (const batch of batchesOf(uids)) {
       this.#write(`DELETE FROM ${table} WHERE diary = ? AND uid IN (SELECT value FROM json_each(?))`, diary, batch);
     }

@@ -1,7 +1,7 @@
 /** What one salon holds between two moments. Immutable: a change makes a new state, and the store writes what differs. */
 import type { EntryAnswer } from "../diary/answers.ts";
 import type { EventContent, EventStamps } from "../feed/types.ts";
-import type { Answer, Fact, Outcome, Question, TestAppointment, Why } from "../plan/types.ts";
+import type { Answer, Fact, Outcome, Question, StepRule, TestAppointment, Why } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 
 export interface Booking {
@@ -10,7 +10,10 @@ export interface Booking {
   /** Key of the diary entry that carries it now. */
   readonly key: string;
   readonly diary: string;
+  /** Whose it is. */
   readonly client: string;
+  /** The client whose name and address the diary gives, before she was joined with another. */
+  readonly under: string;
   readonly start: Instant;
   readonly end: Instant | null;
   readonly summary: string;
@@ -21,6 +24,8 @@ export interface Booking {
   readonly unreadSince: Instant | null;
   /** When its plan may next differ; null: never, unless something is told. */
   readonly next: Instant | null;
+  /** The highest stamps of events of its that are not kept any more; null: all are. */
+  readonly said: { readonly sequence: number; readonly lastModified: Instant } | null;
 }
 
 export interface Client {
@@ -35,7 +40,94 @@ export interface Client {
   readonly generation: number;
   /** A person has said that all bookings under this bare name are one woman's; always true where an address agrees. */
   readonly confirmed: boolean;
+  /** Whom she turned out to be, always a person of her own; null: she is one. */
+  readonly joined: string | null;
+  /** What turned out to be hers and not another's. */
+  readonly took: readonly Taken[];
+  /** Of whom a person has said that they are somebody else. */
+  readonly apart: readonly string[];
+  /** When her erasure was asked for, with or without the evidence; it waits for an appointment ahead. Null: it does not. */
+  readonly erasing: { readonly at: Instant; readonly evidence: boolean } | null;
+  /** When all went that nothing obliges to keep; what is left is kept for legal claims. Null: she is a client. */
+  readonly erased: Instant | null;
+  /** When she was first known. */
+  readonly since: Instant;
+  /** When the next thing of hers has been kept as long as it may be; null: nothing has an end yet. */
+  readonly forget: Instant | null;
 }
+
+/** What a split made another client's. */
+export interface Taken {
+  readonly at: Instant;
+  readonly from: string;
+  readonly bookings: readonly string[];
+  readonly records: readonly string[];
+  readonly screenings: readonly string[];
+}
+
+/** What stood around a record when it was told. Null: not known, or without meaning for its kind. */
+export interface Circumstances {
+  /** The salon's. */
+  readonly zone: string | null;
+  /** The version of the settings. */
+  readonly settings: number | null;
+  /** By which it was done, with its source. */
+  readonly rule: StepRule | null;
+  /** The version of the health questions that were answered. */
+  readonly questions: number | null;
+  /** What was read by who told it. */
+  readonly words: string | null;
+}
+
+export const NO_CIRCUMSTANCES: Circumstances = { zone: null, settings: null, rule: null, questions: null, words: null };
+
+/** A reaction under the headings of the United Kingdom's form for serious undesirable effects of cosmetics. */
+export const REACTION_HEADINGS = [
+  "productName",
+  "company",
+  "batchNumber",
+  "firstUse",
+  "frequency",
+  "professionalUse",
+  "applicationSite",
+  "useStopped",
+  "firstSymptomAfterStart",
+  "firstSymptomAfterLastUse",
+  "signs",
+  "diagnosis",
+  "bodyAreas",
+  "seriousness",
+  "doctorConfirmed",
+] as const;
+export type ReactionReport = Readonly<Record<(typeof REACTION_HEADINGS)[number], string | null>>;
+
+/** A record as a salon keeps it. */
+export interface Recorded extends Fact {
+  readonly circumstances: Circumstances;
+  /** Null where none is described. */
+  readonly reaction: ReactionReport | null;
+}
+
+/** What was decided about who a client is, or asked by her. Appended. */
+export interface ClientDeed {
+  /** `d` and a number. */
+  readonly id: string;
+  readonly client: string;
+  readonly kind: "added" | "confirmed" | "joined" | "split" | "apart" | "request" | "erasing";
+  readonly at: Instant;
+  readonly by: string | null;
+  readonly via: Fact["via"];
+  /** The other client of a join, a split or a parting. */
+  readonly other: string | null;
+  /** Of a split. */
+  readonly bookings: readonly string[];
+  readonly reason: string | null;
+  /** Of a request: what for, the local day it was received, and the last day for an answer. */
+  readonly request: { readonly what: RequestKind; readonly received: number; readonly due: number } | null;
+}
+
+export const REQUEST_KINDS = ["access", "erasure", "correction"] as const;
+export type RequestKind = (typeof REQUEST_KINDS)[number];
 
 /** A skin test that stands in a diary. Whose it is, is asked anew whenever it matters: it makes nobody a client. */
 export interface DiaryTest extends TestAppointment {
@@ -204,18 +296,26 @@ export interface State {
   readonly clients: ReadonlyMap<string, Client>;
   readonly bookings: ReadonlyMap<string, Booking>;
   /** By id, in the order they were told. */
-  readonly facts: ReadonlyMap<string, Fact>;
+  readonly facts: ReadonlyMap<string, Recorded>;
+  readonly deeds: ReadonlyMap<string, ClientDeed>;
   /** By diary and key (`testKey`). */
   readonly tests: ReadonlyMap<string, DiaryTest>;
   /** By version, as text. */
   readonly questions: ReadonlyMap<string, QuestionsShown>;
   readonly screenings: ReadonlyMap<string, Screening>;
   readonly consents: ReadonlyMap<string, Consent>;
+  /** By a hash of diary and UID. */
+  readonly erased: ReadonlyMap<string, ErasedBlock>;
   /** What people have said of entries, by the entry's id. */
   readonly answers: ReadonlyMap<string, EntryAnswer>;
   /** By `eventKey`. */
   readonly events: ReadonlyMap<string, StoredEvent>;
   readonly diaries: ReadonlyMap<string, Diary>;
+}
+
+/** A block of a diary that is not read again, since it tells of somebody who was erased; until it is out of sight. */
+export interface ErasedBlock {
+  readonly until: Instant;
 }
 
 export const testKey = (diary: string, key: string): string => `${diary}\n${key}`;

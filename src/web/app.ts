@@ -2,6 +2,7 @@
 import { Hono } from "hono";
 import { version } from "../../package.json";
 import { clientRoutes } from "./clientRoutes.tsx";
+import { clientsRoutes } from "./clientsRoutes.ts";
 import { countBackRoute } from "./countBackRoute.ts";
 import { missingSecrets, type Service } from "./env.ts";
 import { feedRoutes } from "./feedRoutes.ts";
@@ -34,6 +35,7 @@ app.route("/", clientRoutes);
 app.route("/", screeningRoutes);
 app.route("/api", countBackRoute);
 app.route("/api", salonRoutes);
+app.route("/api", clientsRoutes);
 
 /** Methods that a path takes, by asking the routes themselves. */
 const methodsOf = (path: string): readonly string[] =>

@@ -1,10 +1,11 @@
 /** What a client's link opens besides her feed: her page, and what she tells. */
 import { Hono } from "hono";
 import { LATE_REACTION_DAYS } from "../bounds.ts";
-import type { Fact, Plan } from "../plan/types.ts";
+import type { Plan } from "../plan/types.ts";
 import { fail, type Outcome } from "../salon/fault.ts";
 import type { ClientPage as Opened } from "../salon/salon.ts";
 import type { FactDraft } from "../salon/records.ts";
+import type { Recorded } from "../salon/types.ts";
 import { DAY_SECONDS, type Instant, type Wall } from "../time/instant.ts";
 import { clientClaim } from "./admit.ts";
 import { clientContext } from "./clientContext.ts";
@@ -55,13 +56,13 @@ clientRoutes.post("/c/:link/records", async (c) => {
   const link = c.req.param("link");
   const claim = clientClaim(link, c.env.LINK_SECRET);
   const told = claim ? await readReport(c.req.raw, Math.floor(Date.now() / 1000)) : fail({ code: "link-unknown" });
-  const added: Outcome<Fact> | Read<Fact> =
+  const added: Outcome<Recorded> | Read<Recorded> =
     claim && told.ok
       ? await salonNamed(c.env, claim.salon).addClientRecord(
           claim.holder.client,
           claim.generation,
           told.value.draft,
-          told.value.when,
+          told.value.pressed,
         )
       : (told as Exclude<typeof told, { ok: true }>);
   if (!isForm(c.req.raw))
@@ -77,7 +78,8 @@ clientRoutes.post("/c/:link/records", async (c) => {
 
 interface Told {
   readonly draft: FactDraft;
-  readonly when: Wall | null;
+  /** Null where the body was no form of a page. */
+  readonly pressed: { readonly when: Wall | null } | null;
 }
 
 const readReport = async (request: Request, now: Instant): Promise<Read<Told>> => {
@@ -85,9 +87,9 @@ const readReport = async (request: Request, now: Instant): Promise<Read<Told>> =
     const fields = await readForm(request, formFields);
     const read = fields.ok ? check(filledFields(fields.value), clientForm) : fields;
     return read.ok
-      ? { ok: true, value: { draft: formReportOf(read.value, now), when: read.value.when ?? null } }
+      ? { ok: true, value: { draft: formReportOf(read.value, now), pressed: { when: read.value.when ?? null } } }
       : read;
   }
   const read = await readJson(request, clientRecord);
-  return read.ok ? { ok: true, value: { draft: reportOf(read.value, now), when: null } } : read;
+  return read.ok ? { ok: true, value: { draft: reportOf(read.value, now), pressed: null } } : read;
 };

@@ -5,20 +5,27 @@ import { OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
 import { ANSWERED_AS } from "../diary/answers.ts";
 import { ENTRY_STATES, type EntryCursor } from "../salon/entries.ts";
 import type { FactDraft } from "../salon/records.ts";
+import { REACTION_HEADINGS, type ReactionReport } from "../salon/types.ts";
 import type { PlanBound } from "../salon/plans.ts";
+import { newClient } from "./clientDoors.ts";
+import { optional, text } from "./fields.ts";
 import { type Instant, parseDay, parseInstant, parseWall, type Wall } from "../time/instant.ts";
 
 const INSTANT_WANTED = "an instant with an offset, such as 2026-12-09T10:30:00Z";
 
-const instant = z.string().transform((text, context): Instant => {
-  const value = parseInstant(text);
+const instant = z.string().transform((written, context): Instant => {
+  const value = parseInstant(written);
   if (value !== undefined) return value;
   context.addIssue({ code: "custom", message: `must be ${INSTANT_WANTED}` });
   return z.NEVER;
 });
 
-const text = z.string().trim().min(1).max(TEXT_MAX);
-const optional = <Schema extends z.ZodType>(schema: Schema) => schema.nullable().default(null);
+/** Under the headings of the form for serious undesirable effects; what is not known is left out. */
+const reaction = z
+  .strictObject(
+    Object.fromEntries(REACTION_HEADINGS.map((heading) => [heading, optional(z.string().trim().min(1).max(NOTE_MAX))])),
+  )
+  .transform((told) => told as ReactionReport);
 
 const recordFields = {
   id: text.optional(),
@@ -34,6 +41,7 @@ const recordFields = {
   reason: optional(z.string().trim().max(NOTE_MAX)),
   note: optional(z.string().trim().max(NOTE_MAX)),
   corrects: optional(text),
+  reaction: optional(reaction),
 };
 
 /** `at` may be left out where the record is told as it happens; then it is now. */
@@ -47,7 +55,14 @@ const told = {
 };
 
 /** POST /api/salon/records. */
-export const salonRecord = z.strictObject({ ...recordFields, ...heldAt, ...told, client: optional(text) });
+export const salonRecord = z.strictObject({
+  ...recordFields,
+  ...heldAt,
+  ...told,
+  client: optional(text),
+  questions: optional(z.number().int().positive()),
+  words: optional(z.string().trim().max(NOTE_MAX)),
+});
 /** What a client may tell through her link: never a screening, a confirmation or a correction. */
 const clientKinds = z.enum(["arrived", "applied", "removed", "read", "reacted", "route"]);
 /** POST /c/{link}/records as JSON: client, by and via are known. */
@@ -75,7 +90,9 @@ export const filledFields = (fields: Readonly<Record<string, string>>): Readonly
 /** One of `records` in a count-back: it has no client, and must say when it happened. */
 const countBackRecord = z.strictObject({ ...recordFields, at: instant, ...told, recorded: instant.optional() });
 
-type RecordIn = Omit<z.infer<typeof salonRecord>, "client" | "id">;
+type RecordIn = Omit<z.infer<typeof clientRecord>, "kind" | "id"> &
+  Pick<z.infer<typeof salonRecord>, "kind" | "by" | "via"> &
+  Partial<Pick<z.infer<typeof salonRecord>, "questions" | "words">>;
 
 /** A client's report as a record; which booking it is of, the salon says where she does not. */
 export const reportOf = (record: z.infer<typeof clientRecord>, now: Instant): FactDraft => {
@@ -90,7 +107,7 @@ export const formReportOf = ({ when: _when, ...record }: z.infer<typeof clientFo
 /** A record as the salon takes it. */
 export const factDraftOf = (record: RecordIn, client: string | null, now: Instant): FactDraft => {
   const { at, ...rest } = record;
-  return { ...rest, at: at ?? now, client };
+  return { questions: null, words: null, ...rest, at: at ?? now, client };
 };
 
 /** POST /api/count-back; `settings` go through their own door once the zone is known. */
@@ -129,6 +146,7 @@ export const earliestQuery = z.strictObject({ after: optional(bound) });
 
 /** GET /api/salon/records. */
 export const recordsQuery = z.strictObject({
+  booking: optional(z.string().min(1).max(1_000)),
   client: optional(text),
   after: optional(text),
   limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
@@ -219,15 +237,7 @@ export const entryCursor = ({ place, id }: EntryCursor): string => `${place}.${i
 export const entryAnswer = z.strictObject({
   as: z.enum(ANSWERED_AS),
   service: optional(text),
-  client: optional(
-    z.strictObject({
-      name: text.regex(/\p{L}/u, { error: "must be a name with a letter in it; write one such as Ann Brill" }),
-      email: optional(
-        text.regex(/^[^\s@]+@[^\s@]+$/, { error: "must be an e-mail address; write one such as ann@post.example" }),
-      ),
-      phone: optional(text.regex(/\d{3}/, { error: "must be a telephone number; write one such as 01632 960001" })),
-    }),
-  ),
+  client: optional(newClient),
 });
 
 /** Where a client's records are listed. */

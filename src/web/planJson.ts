@@ -1,10 +1,10 @@
 /** Plans, records and reports as the outward contract writes them: instants as RFC 3339 in UTC. */
 import type { EarliestStart } from "../plan/earliest.ts";
-import type { Fact, Plan } from "../plan/types.ts";
+import type { Plan } from "../plan/types.ts";
 import type { PlanBrief, PlanChange } from "../salon/previewSettings.ts";
 import type { EntryShown } from "../salon/entries.ts";
 import type { ScreeningShown } from "../salon/screenings.ts";
-import type { DiaryReport, QuestionsShown } from "../salon/types.ts";
+import type { DiaryReport, QuestionsShown, Recorded } from "../salon/types.ts";
 import { formatDay, formatInstant, type Instant } from "../time/instant.ts";
 
 const instant = (value: Instant | null): string | null => (value === null ? null : formatInstant(value));
@@ -46,10 +46,12 @@ export const planJson = (plan: Plan) => ({
 
 export const earliestJson = ({ route, start, why }: EarliestStart) => ({ route, start: instant(start), why });
 
-export const factJson = (fact: Fact) => ({
+/** A record with what stood around it when it was told. */
+export const factJson = ({ circumstances, ...fact }: Recorded) => ({
   ...fact,
   at: formatInstant(fact.at),
   recorded: formatInstant(fact.recorded),
+  ...circumstances,
 });
 
 /** The questions as a client is asked them. */

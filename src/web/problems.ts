@@ -9,6 +9,7 @@ import {
   DIARIES_MAX,
   DIARY_MAX_BYTES,
   ENTRY_ANSWERS_MAX,
+  REPEATS_KEPT_HOURS,
   TEXT_MAX,
 } from "../bounds.ts";
 import type { Refusal } from "../plan/types.ts";
@@ -23,6 +24,7 @@ export type RequestFault =
   | { readonly code: "not-json" }
   | { readonly code: "wrong-type"; readonly type: string; readonly wanted: string }
   | { readonly code: "body-too-large" }
+  | { readonly code: "idempotency-key-malformed" }
   | { readonly code: "diary-too-large" }
   | { readonly code: "request-refused"; readonly errors: readonly RequestError[] }
   | { readonly code: "unexpected" }
@@ -183,7 +185,21 @@ export const wordsOf = (fault: AnyFault): Words => {
       return {
         status: 404,
         title: "No such client",
-        detail: "This salon has no client of that id. GET /api/salon/plans names the clients of its bookings.",
+        detail: "This salon has no client of that id. GET /api/salon/clients lists them.",
+      };
+    case "no-such-other-client":
+      return {
+        status: 422,
+        title: "No such client",
+        detail:
+          "with names no client of this salon. GET /api/salon/clients lists them with their ids. Nothing was changed.",
+      };
+    case "clients-are-one":
+      return {
+        status: 409,
+        title: "One person",
+        detail:
+          "Both ids are of one client, who was joined of the two. Nothing was changed. Split her bookings first: POST …/split with those that are another's.",
       };
     case "no-such-booking":
       return {
@@ -229,6 +245,25 @@ export const wordsOf = (fault: AnyFault): Words => {
         status: 409,
         title: "Too many answers",
         detail: `This salon keeps ${ENTRY_ANSWERS_MAX} answers to entries, and every one of them is in use. Nothing was kept. Add the words that come often to the settings (services, notColour, testWords), take some answers back by DELETE, and answer again.`,
+      };
+    case "idempotency-key-reused":
+      return {
+        status: 422,
+        title: "Key used before",
+        detail: `This Idempotency-Key was sent with another request within the last ${REPEATS_KEPT_HOURS} hours. Nothing was done. Send each new request under a key of its own, and only the very same one under the same key.`,
+      };
+    case "done-and-gone":
+      return {
+        status: 410,
+        title: "Done, and gone since",
+        detail: "This request was done before, and what it made has been erased since. Nothing was done now.",
+      };
+    case "idempotency-key-malformed":
+      return {
+        status: 400,
+        title: "Key cannot be used",
+        detail:
+          "Idempotency-Key must be 1 to 255 visible characters without blanks. Nothing was done. Send a random one, such as a UUID.",
       };
     case "link-revoked":
       return { status: 410, title: "Gone", detail: "This link has been replaced. Ask the salon for the new one." };

@@ -46,6 +46,10 @@ export const readJson = async <Value>(request: Request, schema: z.ZodType<Value>
   return check(value, schema);
 };
 
+/** The same where a body may be left out: then it is an empty object. */
+export const readJsonIfAny = async <Value>(request: Request, schema: z.ZodType<Value>): Promise<Read<Value>> =>
+  request.body && request.headers.get("content-length") !== "0" ? readJson(request, schema) : check({}, schema);
+
 /** Whether a request brings a plain form, as a page without script sends it. */
 export const isForm = (request: Request): boolean =>
   /^application\/x-www-form-urlencoded\s*(;|$)/i.test(request.headers.get("content-type") ?? "");

@@ -10,7 +10,6 @@ import {
   entryAnswer,
   entryCursor,
   factDraftOf,
-  linkRequest,
   plansQuery,
   recordsQuery,
   salonRecord,
@@ -165,14 +164,8 @@ salonRoutes.post("/salon/records", async (c) => {
 salonRoutes.get("/salon/records", async (c) => {
   const read = check(c.req.query(), recordsQuery);
   if (!read.ok) return problem(read.fault);
-  const { client, after, limit } = read.value;
-  const all = await c.var.salon.records(client);
-  const begin = after === null ? 0 : all.findIndex(({ id }) => id === after) + 1;
-  const page = all.slice(begin, begin + limit);
-  return c.json({
-    records: page.map(factJson),
-    next: begin + page.length < all.length ? (page.at(-1)?.id ?? null) : null,
-  });
+  const { rows, next } = await c.var.salon.records(read.value);
+  return c.json({ records: rows.map(factJson), next });
 });
 
 salonRoutes.get("/salon/screenings", async (c) => {
@@ -180,16 +173,4 @@ salonRoutes.get("/salon/screenings", async (c) => {
   if (!read.ok) return problem(read.fault);
   const { screenings, next } = await c.var.salon.screenings(read.value);
   return c.json({ screenings: screenings.map(screeningJson), next });
-});
-
-salonRoutes.post("/salon/clients/:id/link", async (c) => {
-  const asked = c.req.raw.body && c.req.header("content-length") !== "0";
-  const read = asked ? await readJson(c.req.raw, linkRequest) : ({ ok: true, value: { renew: false } } as const);
-  if (!read.ok) return problem(read.fault);
-  const link = await c.var.salon.clientLink(c.req.param("id"), read.value.renew);
-  if (!link.ok) return problem(link.fault);
-  const { number, generation } = link.value;
-  const text = makeLink({ salon: c.var.salonId, holder: { client: number }, generation }, c.env.LINK_SECRET);
-  const page = `${originOf(c.env, c.req.raw)}/c/${text}`;
-  return c.json({ feed: `${page}/skin-test.ics`, page });
 });

@@ -4,7 +4,7 @@
  */
 import { describe, expect, test } from "vitest";
 import { countBack } from "../../src/plan/countBack.ts";
-import { addMonths } from "../../src/plan/onFileTerms.ts";
+import { addMonths } from "../../src/time/calendar.ts";
 import type { Fact, Plan } from "../../src/plan/types.ts";
 import { formatDay, HOUR, parseDay } from "../../src/time/instant.ts";
 import {

@@ -11,7 +11,7 @@ import { emptyState } from "../../src/salon/emptyState.ts";
 import { newDiary } from "../../src/salon/newDiary.ts";
 import { horizonToday } from "../../src/salon/blockReads.ts";
 import { change, nextBoundary, settle, touch, type Work } from "../../src/salon/settle.ts";
-import type { Diary, State } from "../../src/salon/types.ts";
+import { type Diary, NO_CIRCUMSTANCES, type State, type StoredEvent } from "../../src/salon/types.ts";
 import { settingsSchema } from "../../src/settings.ts";
 import { DAY_SECONDS, HOUR, type Instant, parseInstant } from "../../src/time/instant.ts";
 import { makeFact } from "./plan-arbitraries.ts";
@@ -125,7 +125,7 @@ const edit =
     const outcome = happened.fact === "read" ? happened.outcome : happened.fact === "screened" ? "pass" : null;
     const fact = makeFact({ kind: happened.fact, at: work.at, outcome, client: booking.client, booking: booking.uid });
     const id = `r${work.nextFact++}`;
-    work.facts.set(id, { ...fact, id, recorded: work.at });
+    work.facts.set(id, { ...fact, id, recorded: work.at, circumstances: NO_CIRCUMSTANCES, reaction: null });
     touch(work, booking.client);
   };
 
@@ -216,9 +216,15 @@ test("sequences and LAST-MODIFIED never fall, and both stand still where the con
   fc.assert(
     fc.property(story, ({ desk, happenings, stops }) => {
       let before: State | undefined;
+      const highest = new Map<string, StoredEvent["stamps"]>();
       play(desk, happenings, stops, (state) => {
         for (const [key, event] of state.events) {
           const was = before?.events.get(key);
+          const ever = highest.get(key);
+          highest.set(key, event.stamps);
+          // One that was let go and is said again goes on from its stamps.
+          if (!was && ever) expect(event.stamps.sequence).toBeGreaterThan(ever.sequence);
+          if (!was && ever) expect(event.stamps.lastModified).toBeGreaterThan(ever.lastModified);
           if (!was) continue;
           expect(event.stamps.created).toBe(was.stamps.created);
           const isSame = JSON.stringify(was.content) === JSON.stringify(event.content);
@@ -228,7 +234,11 @@ test("sequences and LAST-MODIFIED never fall, and both stand still where the con
           const isMoved = JSON.stringify(was.content.time) !== JSON.stringify(event.content.time);
           if (isMoved) expect(event.stamps.sequence).toBeGreaterThan(was.stamps.sequence);
         }
-        for (const key of before?.events.keys() ?? []) expect(state.events.has(key)).toBe(true);
+        for (const [key, was] of before?.events ?? []) {
+          if (state.events.has(key)) continue;
+          expect(was.expires).toBeLessThanOrEqual(state.settledTo);
+          expect(state.bookings.get(was.booking ?? "")?.said?.sequence).toBeGreaterThanOrEqual(was.stamps.sequence);
+        }
         before = state;
       });
     }),

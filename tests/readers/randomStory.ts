@@ -3,6 +3,7 @@ import type { FoundBooking, Person } from "../../src/diary/types.ts";
 import type { Fact } from "../../src/plan/types.ts";
 import type { SalonDesk } from "../../src/salon/desk.ts";
 import { touch, type Work } from "../../src/salon/settle.ts";
+import { NO_CIRCUMSTANCES } from "../../src/salon/types.ts";
 import { DAY_SECONDS, HOUR, type Instant, MINUTE } from "../../src/time/instant.ts";
 import type { Dice } from "../fuzz/Dice.ts";
 import { makeFact } from "../pure/plan-arbitraries.ts";
@@ -83,6 +84,6 @@ export const randomRecord = (dice: Dice, work: Work): void => {
     note: dice.below(3) === 0 ? hostileWords(dice) : null,
   });
   const id = `r${work.nextFact++}`;
-  work.facts.set(id, { ...fact, id, recorded: work.at });
+  work.facts.set(id, { ...fact, id, recorded: work.at, circumstances: NO_CIRCUMSTANCES, reaction: null });
   touch(work, booking.client);
 };

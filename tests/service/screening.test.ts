@@ -609,7 +609,17 @@ describe("kept", () => {
     const salon = await askClient();
     const before = JSON.stringify((await plansOf(salon.key)).map(({ steps }) => steps));
     await runInDurableObject(objectOf(salon), (_instance, state) => {
-      for (const table of ["tests", "questions", "screenings", "consents", "reads", "answers"]) {
+      for (const table of [
+        "tests",
+        "questions",
+        "screenings",
+        "consents",
+        "reads",
+        "answers",
+        "deeds",
+        "answered",
+        "erased",
+      ]) {
         state.storage.sql.exec(`DROP TABLE ${table}`);
       }
       // What a block read as stood beside its text then, and neither its days nor its count.

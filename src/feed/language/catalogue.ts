@@ -183,6 +183,8 @@ export interface Catalogue {
     /** The same where it is told after the day of the colour. */
     readonly stopAfter: string;
     readonly stopAfterHow: string;
+    readonly who: string;
+    readonly whoHow: string;
     readonly newTest: string;
     readonly newTestHow: string;
     readonly unreadable: string;

@@ -1,0 +1,77 @@
+/** Everything that a salon keeps of one client, for her: what an access request asks for. Reads only. */
+import type { Instant } from "../time/instant.ts";
+import { answerBy } from "./answerBy.ts";
+import { addDeed, clientNamed, type Decider } from "./clientDecisions.ts";
+import { type ClientShown, showClient } from "./clientList.ts";
+import { type KeptCase, keptCases, rowsOf } from "./erasure.ts";
+import { fail, type Outcome, succeed } from "./fault.ts";
+import type { Keeper } from "./keeper.ts";
+import { type Mention, mentionsOf, namesAny } from "./mentions.ts";
+import { listRecords } from "./recordList.ts";
+import { keptOf } from "./retention.ts";
+import { listScreenings, type ScreeningShown } from "./screenings.ts";
+import type { ClientDeed, Consent, DiaryTest, Recorded, RequestKind } from "./types.ts";
+
+export interface ClientExport {
+  readonly at: Instant;
+  readonly client: ClientShown;
+  readonly records: readonly Recorded[];
+  readonly screenings: readonly ScreeningShown[];
+  readonly consents: readonly Consent[];
+  readonly tests: readonly DiaryTest[];
+  /** What the diaries say of her. */
+  readonly mentions: readonly Mention[];
+  readonly kept: readonly KeptCase[];
+}
+
+const ALL = { booking: null, after: null, limit: Number.MAX_SAFE_INTEGER };
+
+export const exportClient = (keeper: Keeper, id: string, at: Instant): Outcome<ClientExport> => {
+  const { state } = keeper;
+  const client = showClient(state, id);
+  if (!client) return fail({ code: "no-such-client" });
+  const person = client.client.id;
+  const rows = rowsOf(keeper, person);
+  const isNamed = namesAny(rows);
+  return succeed({
+    at,
+    client,
+    records: listRecords(state, { ...ALL, client: person }).rows,
+    screenings: listScreenings(state, { ...ALL, client: person }).screenings,
+    consents: keptOf(state, person, keeper.desk.rules).consents,
+    tests: [...state.tests.values()].filter(({ name }) => isNamed(name)),
+    mentions: mentionsOf(keeper, rows, at),
+    kept: keptCases(keeper, person),
+  });
+};
+
+/** A request as it is kept, and the last day for it where it may take longer. */
+export interface RequestKept {
+  readonly deed: ClientDeed;
+  readonly longest: number;
+}
+
+/** Keeps what a client has asked about her data, with the last day for an answer. `received` null: today, by the salon's clock. */
+export const addRequest = (
+  keeper: Keeper,
+  id: string,
+  { what, received }: { readonly what: RequestKind; readonly received: number | null },
+  decider: Decider,
+  at: Instant,
+): Outcome<RequestKept> => {
+  const client = clientNamed(keeper.state, id);
+  if (!client) return fail({ code: "no-such-client" });
+  const { rules } = keeper.desk;
+  const day = received ?? rules.zone.dayAt(at);
+  const request = { what, received: day, due: answerBy(day, rules.isPublicHoliday) };
+  let deed: ClientDeed | undefined;
+  keeper.change(at, (work) => {
+    deed = addDeed(work, { client: client.id, kind: "request", request }, decider);
+  });
+  if (!deed) throw new Error("a request was kept and is not there");
+  return succeed({ deed, longest: longestOf(keeper, deed) });
+};
+
+/** The last day where an answer may take two months more. */
+export const longestOf = ({ desk }: Keeper, { request, at }: ClientDeed): number =>
+  answerBy(request?.received ?? desk.rules.zone.dayAt(at), desk.rules.isPublicHoliday, 3);

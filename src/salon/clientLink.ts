@@ -1,0 +1,28 @@
+/** What a client's link is made of, and its renewal. */
+import type { Instant } from "../time/instant.ts";
+import { fail, type Outcome, succeed } from "./fault.ts";
+import type { Keeper } from "./keeper.ts";
+import { touch } from "./settle.ts";
+
+/** @param renew revokes every link to that person that was given out before, those of clients joined with her too */
+export const clientLink = (
+  keeper: Keeper,
+  id: string,
+  renew: boolean,
+  at: Instant,
+): Outcome<{ number: number; generation: number }> => {
+  const named = keeper.state.clients.get(id);
+  if (!named || named.erased !== null) return fail({ code: "no-such-client" });
+  const person = named.joined ?? named.id;
+  if (renew) {
+    keeper.change(at, (work) => {
+      for (const each of work.clients.values()) {
+        if ((each.joined ?? each.id) !== person) continue;
+        work.clients.set(each.id, { ...each, generation: each.generation + 1 });
+      }
+      touch(work, person);
+    });
+  }
+  const client = keeper.state.clients.get(person);
+  return client ? succeed({ number: client.number, generation: client.generation }) : fail({ code: "no-such-client" });
+};

@@ -1,0 +1,174 @@
+/**
+ * Erases a client: at once all that nothing obliges to keep, and what still stands in a diary ahead as soon as it is gone there
+ * or over. The records of her cases stay to the end of their time, since a claim may need them (Article 17(3)(e) of the General
+ * Data Protection Regulation), unless the salon says that no claim can come.
+ */
+import type { Instant } from "../time/instant.ts";
+import { HORIZON_PAST_DAYS } from "../bounds.ts";
+import { addDeed, type Decider } from "./clientDecisions.ts";
+import { erasedKey } from "./erasedBlocks.ts";
+import { fail, type Outcome, succeed } from "./fault.ts";
+import type { Keeper } from "./keeper.ts";
+import { type Mention, mentionsOf, namesAny } from "./mentions.ts";
+import { repeatReading } from "./readings.ts";
+import { endOfCase, forgetCase, forgetClient, forgetContact, keptOf } from "./retention.ts";
+import { touch, type Work } from "./settle.ts";
+import type { Client, DiaryReport } from "./types.ts";
+
+/** What is kept of one case, and until when. */
+export interface KeptCase {
+  readonly booking: string | null;
+  readonly records: number;
+  /** The instant at which it goes. */
+  readonly until: Instant;
+}
+
+export interface Erasure {
+  readonly client: string;
+  /** Where her name still stands in a diary ahead: the erasure waits for these. */
+  readonly ahead: readonly Mention[];
+  readonly kept: readonly KeptCase[];
+}
+
+/** All rows of a person: her own and those of clients who turned out to be her. */
+export const rowsOf = ({ state }: Keeper, person: string): readonly Client[] =>
+  [...state.clients.values()].filter(({ id, joined }) => (joined ?? id) === person);
+
+/** The records that are kept of a person, case by case, each with its end. */
+export const keptCases = (keeper: Keeper, person: string): readonly KeptCase[] => {
+  const { rules } = keeper.desk;
+  return keptOf(keeper.state, person, rules)
+    .cases.filter(({ records }) => records.length > 0)
+    .map((each) => ({ booking: each.booking, records: each.records.length, until: endOfCase(each, rules) }));
+};
+
+/** @param evidence whether the records of her cases go too */
+export const eraseClient = (
+  keeper: Keeper,
+  id: string,
+  evidence: boolean,
+  decider: Decider,
+  at: Instant,
+): Outcome<Erasure> => {
+  const named = keeper.state.clients.get(id);
+  const client = named && keeper.state.clients.get(named.joined ?? named.id);
+  // Of one who was erased before only the evidence is left to erase.
+  if (!client || (client.erased !== null && !evidence)) return fail({ code: "no-such-client" });
+  if (client.erasing === null || (evidence && !client.erasing.evidence)) {
+    keeper.change(at, (work) => {
+      work.clients.set(client.id, { ...client, erasing: { at, evidence } });
+      if (client.erased === null) addDeed(work, { client: client.id, kind: "erasing" }, decider);
+    });
+  }
+  const ahead = finishErasure(keeper, client.id, at);
+  return succeed({ client: client.id, ahead, kept: keptCases(keeper, client.id) });
+};
+
+/** Goes on with the erasures that wait, whenever a diary has been read since or a day has passed. */
+export class WaitingErasures {
+  #seen = "";
+
+  goOn(keeper: Keeper, at: Instant): void {
+    const waiting = [...keeper.state.clients.values()].filter(({ erasing, erased }) => erasing && erased === null);
+    if (waiting.length === 0) return;
+    const diaries = [...keeper.state.diaries.values()];
+    const seen = JSON.stringify([
+      waiting.map(({ id }) => id),
+      keeper.desk.rules.zone.dayAt(at),
+      diaries.map(({ name, appliedReading, horizonDay, held }) => [name, appliedReading, horizonDay, held?.number]),
+    ]);
+    if (seen === this.#seen) return;
+    this.#seen = seen;
+    for (const { id } of waiting) finishErasure(keeper, id, at);
+  }
+}
+
+/** Erases all of a person that nothing ahead needs. Gives what it waits for. */
+const finishErasure = (keeper: Keeper, person: string, at: Instant): readonly Mention[] => {
+  const rows = rowsOf(keeper, person);
+  const mentions = mentionsOf(keeper, rows, at);
+  const ahead = mentions.filter((each) => each.ahead !== null);
+  const past = mentions.filter((each) => each.ahead === null);
+  const isWhole = ahead.length === 0;
+  const kept = keptOf(keeper.state, person, keeper.desk.rules);
+  const isNamed = namesAny(rows);
+  const { zone } = keeper.desk.rules;
+  const until = zone.startOfDay(zone.dayAt(at) + HORIZON_PAST_DAYS + 2);
+  keeper.change(
+    at,
+    (work) => {
+      const client = work.clients.get(person);
+      if (!client) return;
+      const evidence = client.erasing?.evidence ?? false;
+      for (const each of kept.cases) {
+        const isAhead =
+          each.appointment !== null && each.appointment.cancelledAt === null && each.appointment.start > at;
+        for (const { id } of each.screenings) if (!isAhead || isWhole) work.screenings.delete(id);
+        const isKept = each.records.length > 0 && !evidence;
+        if (!isKept && (!isAhead || isWhole)) forgetCase(work, each);
+      }
+      for (const [id, test] of work.tests) if (test.start < at && isNamed(test.name)) work.tests.delete(id);
+      for (const { diary, uid } of past) work.erased.set(erasedKey(diary, uid), { until });
+      touch(work, person);
+      if (isWhole) finishWhole(work, client, rows, kept.consents, isNamed, evidence);
+    },
+    () => {
+      for (const { diary, uid } of past) keeper.store.dropUids(diary, [uid]);
+      for (const { id } of rows) keeper.store.answered.forget(id);
+      if (isWhole) for (const { id } of rows) keeper.store.feeds.remove(id);
+    },
+  );
+  for (const name of new Set(past.map(({ diary }) => diary))) repeatReading(keeper, name, at);
+  scrubReports(keeper, isNamed, isWhole, at);
+  return ahead;
+};
+
+/** Nothing ahead names her any more: she is no client. What is kept is kept under her name alone. */
+const finishWhole = (
+  work: Work,
+  client: Client,
+  rows: readonly Client[],
+  consents: readonly { readonly id: string }[],
+  isNamed: (text: string) => boolean,
+  evidence: boolean,
+): void => {
+  for (const [id, answer] of work.answers) {
+    if (isNamed(answer.title) || (answer.client && isNamed(answer.client.name))) work.answers.delete(id);
+  }
+  forgetContact(work, rows);
+  for (const { id } of rows) {
+    const row = work.clients.get(id);
+    if (row) work.clients.set(id, { ...row, erased: row.erased ?? work.at, generation: row.generation + 1 });
+  }
+  const ids = new Set(rows.map(({ id }) => id));
+  const hers = new Set([...work.bookings.values()].filter((each) => each.client === client.id).map(({ uid }) => uid));
+  for (const [key, event] of work.events) {
+    if (ids.has(event.audience) || (event.booking !== null && hers.has(event.booking))) work.events.delete(key);
+  }
+  for (const uid of hers) {
+    const booking = work.bookings.get(uid);
+    // A title holds her name once more; the evidence names her once.
+    if (booking) work.bookings.set(uid, { ...booking, summary: booking.service, next: null });
+  }
+  const isEvidenceLeft = hers.size > 0 || [...work.facts.values()].some((fact) => ids.has(fact.client ?? ""));
+  if (evidence || !isEvidenceLeft) {
+    for (const { id } of consents) work.consents.delete(id);
+    forgetClient(work, client.id, rows);
+  }
+};
+
+/** The last reports of the diaries, where they quote an entry that names her. */
+const scrubReports = (keeper: Keeper, isNamed: (text: string) => boolean, isWhole: boolean, at: Instant): void => {
+  if (!isWhole) return;
+  const isClean = (...texts: readonly string[]): boolean => !texts.some(isNamed);
+  const clean = (report: DiaryReport): DiaryReport => ({
+    ...report,
+    skipped: report.skipped.filter(({ entry, uid, text }) => isClean(entry, uid, text)),
+    unsorted: report.unsorted.filter(({ entry, uid, summary }) => isClean(entry, uid, summary)),
+  });
+  keeper.change(at, (work) => {
+    for (const [name, diary] of work.diaries) {
+      if (diary.report) work.diaries.set(name, { ...diary, report: clean(diary.report) });
+    }
+  });
+};

@@ -1,0 +1,64 @@
+/** Where the stored text of the diaries names a client: by her name, her address or her telephone. Changes nothing. */
+import { foldEmail, foldPhone } from "../diary/clients.ts";
+import { seriesOf } from "../diary/entryName.ts";
+import { foldName } from "../diary/foldName.ts";
+import type { Block } from "../diary/types.ts";
+import type { Instant } from "../time/instant.ts";
+import type { Keeper } from "./keeper.ts";
+import { personOf } from "./owners.ts";
+import type { Client } from "./types.ts";
+
+/** A block of a diary that names her. */
+export interface Mention {
+  readonly diary: string;
+  readonly uid: string;
+  /** Its first start from now on; null: all of it has passed. */
+  readonly ahead: Instant | null;
+  readonly summary: string;
+}
+
+/** Whether a text names one of these people; words within longer words do not count. */
+export const namesAny = (rows: readonly Pick<Client, "name" | "email" | "phone">[]): ((text: string) => boolean) => {
+  const emails = rows.flatMap(({ email }) => foldEmail(email) ?? []);
+  const phones = rows.flatMap(({ phone }) => foldPhone(phone) ?? []);
+  const names = rows.map(({ name }) => foldName(name));
+  return (text) => {
+    const folded = ` ${foldName(text).replace(/[^\p{L}\p{N}@.+]+/gu, " ")} `;
+    if (names.some((name) => folded.includes(` ${name.replace(/[^\p{L}\p{N}@.+]+/gu, " ").trim()} `))) return true;
+    if (emails.some((email) => text.toLowerCase().includes(email))) return true;
+    const digits = phones.length === 0 ? "" : text.replace(/[^\d\n]/g, "");
+    return phones.some((phone) => digits.includes(phone));
+  };
+};
+
+/** What the diaries say of a person, those parts left out that are another client's appointments. */
+export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant): readonly Mention[] => {
+  const { state, store } = keeper;
+  const ids = new Set(rows.map(({ id }) => personOf(state.clients, id)));
+  const owners = new Map<string, Set<string>>();
+  for (const { diary, key, client } of state.bookings.values()) {
+    const name = `${diary}\n${seriesOf(key)}`;
+    owners.set(name, (owners.get(name) ?? new Set()).add(client));
+  }
+  const isNamed = namesAny(rows);
+  const found: Mention[] = [];
+  for (const diary of state.diaries.keys()) {
+    const reads = store.reads(diary);
+    const seen = new Set<string>();
+    const look = (block: Block): void => {
+      const owner = owners.get(`${diary}\n${block.uid}`);
+      if (owner && ![...owner].some((id) => ids.has(id))) return;
+      if (seen.has(block.uid) || !block.events.some(isNamed)) return;
+      seen.add(block.uid);
+      const entries = reads.get(block.uid)?.entries ?? [];
+      const starts = entries.flatMap(({ entry }) => (entry.start !== null && entry.start >= now ? [entry.start] : []));
+      // What was never parsed lies beyond the horizon: ahead.
+      const today = keeper.desk.rules.zone.dayAt(now);
+      const ahead = starts.length > 0 ? Math.min(...starts) : block.span.last > today ? now : null;
+      found.push({ diary, uid: block.uid, ahead, summary: entries[0]?.entry.summary ?? "" });
+    };
+    for (const block of store.blocks("blocks", diary)) look(block);
+    for (const block of store.blocks("held", diary)) look(block);
+  }
+  return found;
+};

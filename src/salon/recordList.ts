@@ -1,0 +1,40 @@
+/** The records that a salon keeps, in the order they were told. Pure. */
+import { ownersOf, personOf } from "./owners.ts";
+import type { Recorded, State } from "./types.ts";
+
+/** One page of a list; `next` is the cursor of the page that follows, if any. */
+export interface Page<Row> {
+  readonly rows: readonly Row[];
+  readonly next: string | null;
+}
+
+/** Which records are listed. */
+export interface RecordChoice {
+  /** Also of those who turned out to be her. */
+  readonly client: string | null;
+  readonly booking: string | null;
+  /** The record the page before ended with. */
+  readonly after: string | null;
+  readonly limit: number;
+}
+
+/** Ids of records are `r` and a number, given in the order they are told. */
+const numberOf = (id: string): number => Number(id.slice(1));
+
+export const listRecords = (
+  state: Pick<State, "facts" | "clients">,
+  { client, booking, after, limit }: RecordChoice,
+): Page<Recorded> => {
+  const owners = ownersOf(state);
+  const person = client === null ? null : personOf(state.clients, client);
+  const from = after === null ? 0 : numberOf(after);
+  const rows: Recorded[] = [];
+  for (const fact of state.facts.values()) {
+    if (numberOf(fact.id) <= from) continue;
+    if (booking !== null && fact.booking !== booking) continue;
+    if (person !== null && owners.ofRecord(fact) !== person) continue;
+    if (rows.length === limit) return { rows, next: rows.at(-1)?.id ?? null };
+    rows.push(fact);
+  }
+  return { rows, next: null };
+};

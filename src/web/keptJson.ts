@@ -1,0 +1,66 @@
+/** What is kept of a client, as the outward contract writes it: her export, and what an erasure leaves. */
+import type { ClientExport, RequestKept } from "../salon/clientExport.ts";
+import type { Erasure, KeptCase } from "../salon/erasure.ts";
+import type { Mention } from "../salon/mentions.ts";
+import { formatDay, formatInstant } from "../time/instant.ts";
+import { clientShownJson, deedJson } from "./clientJson.ts";
+import { factJson, screeningJson } from "./planJson.ts";
+
+const KEPT_WHY = {
+  code: "legal-claims",
+  text: "Records of skin tests, of what was seen and of who decided are kept to this instant, for legal claims: the time within which one may come, counted from the last event of the case (settings: retention.evidence).",
+} as const;
+
+const keptJson = ({ booking, records, until }: KeptCase) => ({
+  booking,
+  records,
+  until: formatInstant(until),
+  why: KEPT_WHY,
+});
+
+const mentionJson = ({ diary, uid, ahead, summary }: Mention) => ({
+  diary,
+  uid,
+  summary,
+  ahead: ahead === null ? null : formatInstant(ahead),
+});
+
+export const requestJson = ({ deed, longest }: RequestKept) => ({ ...deedJson(deed), longest: formatDay(longest) });
+
+export const exportJson = ({ at, client, records, screenings, consents, tests, mentions, kept }: ClientExport) => ({
+  at: formatInstant(at),
+  client: clientShownJson(client),
+  records: records.map(factJson),
+  screenings: screenings.map(screeningJson),
+  consents: consents.map((consent) => ({ ...consent, at: formatInstant(consent.at) })),
+  testsInDiary: tests.map(({ diary, name, email, phone, start, end }) => ({
+    diary,
+    name,
+    email,
+    phone,
+    start: formatInstant(start),
+    end: end === null ? null : formatInstant(end),
+  })),
+  entriesInDiary: mentions.map(mentionJson),
+  kept: kept.map(keptJson),
+});
+
+export const erasureJson = ({ client, ahead, kept }: Erasure) => ({
+  client,
+  erased: ahead.length === 0,
+  waitsFor: ahead.map(mentionJson),
+  kept: kept.map(keptJson),
+  text: erasureText(ahead.length > 0, kept.length > 0),
+});
+
+const erasureText = (waits: boolean, keeps: boolean): string =>
+  [
+    waits
+      ? "What nothing ahead needs is erased. Her name still stands in the diary, for what is listed: take it out there, or let it pass, and the rest goes by itself."
+      : "She is no longer a client here: her name, address, telephone, answers and links are erased.",
+    keeps
+      ? "What is listed under kept stays under her name to its date, for legal claims, and goes then by itself. DELETE with evidence=erase erases that too: ask the insurer first."
+      : "",
+  ]
+    .filter((sentence) => sentence !== "")
+    .join(" ");
