@@ -9,6 +9,8 @@ const DOORS: readonly { name: string; door: string; message: string }[] = [
   { name: "temporal-polyfill", door: "src/diary/expandAgain.ts", message: "The second reader of rules has one door: src/diary/expandAgain.ts." },
   { name: "ical-generator", door: "src/feed/generator.ts", message: "The writer has one door: src/feed/generator.ts, which mends its faults." },
   { name: "date-holidays", door: "src/plan/holidays.ts", message: "Public holidays have one door: src/plan/holidays.ts, which loads them only when asked." },
+  { name: "csv-parse/sync", door: "src/web/readCsv.ts", message: "Tables are read in one place: src/web/readCsv.ts." },
+  { name: "csv-stringify/sync", door: "src/web/writeCsv.ts", message: "Tables are written in one place: src/web/writeCsv.ts, which quotes formulas." },
   { name: "cloudflare:workers", door: "src/salon/salon.ts", message: "The platform is met in src/salon/salon.ts alone, so that the rest runs anywhere." },
 ];
 

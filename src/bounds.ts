@@ -134,6 +134,9 @@ export const ANSWERS_PER_DAY_MAX = 20;
 export const ENTRY_ANSWERS_MAX = 2_000;
 /** Characters of one foreign text of a listed entry: a page of 2,000 entries stays below the 32 MB of an answer. */
 export const ENTRY_TEXT_MAX = 1_000;
+/** Octets and lines of one import: ten years of a busy salon's results are 20,000 lines of 200 octets. */
+export const IMPORT_MAX_BYTES = 10_000_000;
+export const IMPORT_LINES_MAX = 20_000;
 /** Hours for which a request sent again under its Idempotency-Key is answered as the first time: a retry comes within minutes. */
 export const REPEATS_KEPT_HOURS = 24;
 /** Health questions of a salon: what a person can answer with care on a telephone. */

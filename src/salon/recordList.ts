@@ -1,6 +1,6 @@
 /** The records that a salon keeps, in the order they were told. Pure. */
 import { ownersOf, personOf } from "./owners.ts";
-import type { Recorded, State } from "./types.ts";
+import type { Client, Recorded, State } from "./types.ts";
 
 /** One page of a list; `next` is the cursor of the page that follows, if any. */
 export interface Page<Row> {
@@ -37,4 +37,19 @@ export const listRecords = (
     rows.push(fact);
   }
   return { rows, next: null };
+};
+
+/** A record with the client it was told of, as she is called now. */
+export interface LogEntry {
+  readonly record: Recorded;
+  readonly person: Pick<Client, "name" | "email" | "phone"> | null;
+}
+
+export const listLog = (state: Pick<State, "facts" | "clients">, choice: RecordChoice): Page<LogEntry> => {
+  const { rows, next } = listRecords(state, choice);
+  const personOfRecord = (record: Recorded): LogEntry["person"] => {
+    const client = state.clients.get(record.client ?? "");
+    return client ? { name: client.name, email: client.email, phone: client.phone } : null;
+  };
+  return { rows: rows.map((record) => ({ record, person: personOfRecord(record) })), next };
 };

@@ -44,7 +44,7 @@ const OF_NOBODY = refusal({
 });
 
 /** A reaction is described where one is told, or in a note that adds to what was told. */
-const checkReaction = (fact: Fact, reaction: ReactionReport | null): readonly Refusal[] =>
+export const checkReaction = (fact: Fact, reaction: ReactionReport | null): readonly Refusal[] =>
   reaction === null || isReaction(fact) || fact.kind === "note"
     ? []
     : [
@@ -58,7 +58,7 @@ const checkReaction = (fact: Fact, reaction: ReactionReport | null): readonly Re
         }),
       ];
 
-const checkQuestions = ({ state }: Keeper, version: number | null): readonly Refusal[] =>
+export const checkQuestions = ({ state }: Keeper, version: number | null): readonly Refusal[] =>
   version === null || state.questions.has(String(version))
     ? []
     : [
@@ -82,7 +82,7 @@ const usualBooking = (keeper: Keeper, client: string, at: Instant): string | und
 };
 
 /** A correction that names no record means the one it finds now: kept with its name, so that no later telling turns it. */
-const named = (fact: Fact, known: readonly Fact[]): Fact => {
+export const named = (fact: Fact, known: readonly Fact[]): Fact => {
   if (fact.kind !== "correction" || fact.corrects !== null) return fact;
   return { ...fact, corrects: targetOf(fact, withoutCorrected(known))?.id ?? null };
 };

@@ -37,7 +37,8 @@ import { pullDiary } from "./pullDiary.ts";
 import { PullQueue } from "./PullQueue.ts";
 import { pushDiary } from "./pushDiary.ts";
 import { PushOrder } from "./PushOrder.ts";
-import { listRecords, type Page, type RecordChoice } from "./recordList.ts";
+import { type Imported, type ImportLine, importRecords } from "./importRecords.ts";
+import { listLog, listRecords, type LogEntry, type Page, type RecordChoice } from "./recordList.ts";
 import { addClientRecord, addRecord, type FactDraft } from "./records.ts";
 import { rulesFor } from "./rulesFor.ts";
 import { type Answered, answerQuestions, type GivenAnswers } from "./screening.ts";
@@ -209,9 +210,22 @@ export class Salon extends DurableObject<SalonEnv> {
     return listRecords(this.#keeper.state, choice);
   }
 
-  async addRecord(draft: FactDraft): Promise<Outcome<Recorded>> {
+  /** The same with the name that each record is under; `next` as in `records`. */
+  async recordLog(choice: RecordChoice): Promise<Page<LogEntry>> {
+    await this.#wake();
+    return listLog(this.#keeper.state, choice);
+  }
+
+  async importRecords(lines: readonly ImportLine[], isDryRun: boolean, once: Once | null): Promise<Outcome<Imported>> {
     const now = await this.#wake();
-    const added = addRecord(this.#keeper, draft, now);
+    const imported = importRecords(this.#keeper, lines, isDryRun, once, now);
+    await this.#setAlarm();
+    return imported;
+  }
+
+  async addRecord(draft: FactDraft, once: Once | null): Promise<Outcome<Recorded>> {
+    const now = await this.#wake();
+    const added = this.#recordOnce(once, now, () => addRecord(this.#keeper, draft, now));
     await this.#setAlarm();
     return added;
   }
@@ -222,13 +236,17 @@ export class Salon extends DurableObject<SalonEnv> {
     generation: number,
     draft: FactDraft,
     pressed: { readonly when: Wall | null } | null,
+    once: Once | null,
   ): Promise<Outcome<Recorded>> {
     const now = await this.#wake();
     const client = this.#clientBehind(number, generation);
     if (!client.ok) return client;
     const when = pressed?.when ?? null;
     const at = when === null ? draft.at : this.#zone().firstReading(when);
-    const added = addClientRecord(this.#keeper, client.value.id, { ...draft, at }, pressed !== null, now);
+    const { id } = client.value;
+    const added = this.#recordOnce(once, now, () =>
+      addClientRecord(this.#keeper, id, { ...draft, at }, pressed !== null, now),
+    );
     await this.#setAlarm();
     return added;
   }
@@ -452,6 +470,14 @@ export class Salon extends DurableObject<SalonEnv> {
     const decided = decision(now);
     await this.#setAlarm();
     return this.#shown(decided);
+  }
+
+  #recordOnce(once: Once | null, now: Instant, run: () => Outcome<Recorded>): Outcome<Recorded> {
+    return doOnce(this.#keeper, once, now, {
+      run,
+      keep: ({ id, client }) => ({ told: id, client }),
+      again: (told) => this.#keeper.state.facts.get(String(told)),
+    });
   }
 
   #shown(id: Outcome<string>): Outcome<ClientShown> {

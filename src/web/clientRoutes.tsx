@@ -15,6 +15,7 @@ import { originOf, salonNamed, type Service } from "./env.ts";
 import { PAGE_HEADERS } from "./layout.tsx";
 import { MessagePage } from "./messagePage.tsx";
 import { factJson } from "./planJson.ts";
+import { readOnce } from "./once.ts";
 import { problem, wordsOf } from "./problems.ts";
 import { check, isForm, type Read, readForm, readJson } from "./readBody.ts";
 import { refuseLink } from "./refuseLink.tsx";
@@ -56,6 +57,8 @@ clientRoutes.post("/c/:link/records", async (c) => {
   const link = c.req.param("link");
   const claim = clientClaim(link, c.env.LINK_SECRET);
   const told = claim ? await readReport(c.req.raw, Math.floor(Date.now() / 1000)) : fail({ code: "link-unknown" });
+  const asked = claim && told.ok ? readOnce(c.req.raw, link, told.value.print) : null;
+  if (asked && !asked.ok) return problem(asked.fault);
   const added: Outcome<Recorded> | Read<Recorded> =
     claim && told.ok
       ? await salonNamed(c.env, claim.salon).addClientRecord(
@@ -63,6 +66,7 @@ clientRoutes.post("/c/:link/records", async (c) => {
           claim.generation,
           told.value.draft,
           told.value.pressed,
+          asked?.once ?? null,
         )
       : (told as Exclude<typeof told, { ok: true }>);
   if (!isForm(c.req.raw))
@@ -78,6 +82,8 @@ clientRoutes.post("/c/:link/records", async (c) => {
 
 interface Told {
   readonly draft: FactDraft;
+  /** What was asked, before anything was filled in. */
+  readonly print: unknown;
   /** Null where the body was no form of a page. */
   readonly pressed: { readonly when: Wall | null } | null;
 }
@@ -87,9 +93,16 @@ const readReport = async (request: Request, now: Instant): Promise<Read<Told>> =
     const fields = await readForm(request, formFields);
     const read = fields.ok ? check(filledFields(fields.value), clientForm) : fields;
     return read.ok
-      ? { ok: true, value: { draft: formReportOf(read.value, now), pressed: { when: read.value.when ?? null } } }
+      ? {
+          ok: true,
+          value: {
+            draft: formReportOf(read.value, now),
+            print: read.value,
+            pressed: { when: read.value.when ?? null },
+          },
+        }
       : read;
   }
   const read = await readJson(request, clientRecord);
-  return read.ok ? { ok: true, value: { draft: reportOf(read.value, now), pressed: null } } : read;
+  return read.ok ? { ok: true, value: { draft: reportOf(read.value, now), print: read.value, pressed: null } } : read;
 };

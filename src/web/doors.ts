@@ -146,6 +146,7 @@ export const earliestQuery = z.strictObject({ after: optional(bound) });
 
 /** GET /api/salon/records. */
 export const recordsQuery = z.strictObject({
+  format: z.enum(["json", "csv"]).default("json"),
   booking: optional(z.string().min(1).max(1_000)),
   client: optional(text),
   after: optional(text),

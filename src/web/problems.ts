@@ -24,6 +24,8 @@ export type RequestFault =
   | { readonly code: "not-json" }
   | { readonly code: "wrong-type"; readonly type: string; readonly wanted: string }
   | { readonly code: "body-too-large" }
+  | { readonly code: "text-too-large"; readonly max: number }
+  | { readonly code: "not-utf-8" }
   | { readonly code: "idempotency-key-malformed" }
   | { readonly code: "diary-too-large" }
   | { readonly code: "request-refused"; readonly errors: readonly RequestError[] }
@@ -108,6 +110,19 @@ export const wordsOf = (fault: AnyFault): Words => {
         status: 413,
         title: "Too large",
         detail: `The body is larger than the ${BODY_MAX_BYTES} bytes that this call takes. Send less at a time.`,
+      };
+    case "text-too-large":
+      return {
+        status: 413,
+        title: "Too large",
+        detail: `The body is larger than the ${fault.max} bytes that this call takes. Send it in parts. Nothing was kept.`,
+      };
+    case "not-utf-8":
+      return {
+        status: 422,
+        title: "Not UTF-8",
+        detail:
+          "The body is not text in UTF-8, so names in it cannot be told. Save it as CSV UTF-8 and send it again. Nothing was kept.",
       };
     case "diary-too-large":
       return {

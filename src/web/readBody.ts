@@ -27,6 +27,19 @@ const readBytes = async (request: Request, max: number): Promise<Uint8Array | un
   return bytes;
 };
 
+/** A body of text in UTF-8, without its byte order mark. */
+export const readText = async (request: Request, type: RegExp, wanted: string, max: number): Promise<Read<string>> => {
+  const given = request.headers.get("content-type");
+  const bytes = await readBytes(request, max);
+  if (!bytes) return { ok: false, fault: { code: "text-too-large", max } };
+  if (given !== null && !type.test(given)) return { ok: false, fault: { code: "wrong-type", type: given, wanted } };
+  try {
+    return { ok: true, value: new TextDecoder("utf-8", { fatal: true, ignoreBOM: false }).decode(bytes) };
+  } catch {
+    return { ok: false, fault: { code: "not-utf-8" } };
+  }
+};
+
 const isJsonType = (type: string | null): boolean =>
   type === null || /^(application\/json|[^;]+\+json|text\/plain)\s*(;|$)/i.test(type);
 

@@ -1,5 +1,6 @@
 /** The salon's and the operator's calls under /api. Each turns a request into one question to the salon's object. */
 import { Hono } from "hono";
+import { IMPORT_MAX_BYTES } from "../bounds.ts";
 import { hashKey, makeKey, makeLink, newSalonId } from "../salon/link.ts";
 import { settingsSchema } from "../settings.ts";
 import { operatorOnly, salonOnly } from "./admit.ts";
@@ -18,7 +19,10 @@ import {
 import { type Env, originOf, salonNamed, type Service } from "./env.ts";
 import { changeJson, earliestJson, entryJson, factJson, planJson, reportJson, screeningJson } from "./planJson.ts";
 import { problem } from "./problems.ts";
-import { check, readJson } from "./readBody.ts";
+import { readImport } from "./importDoor.ts";
+import { readOnce } from "./once.ts";
+import { check, readJson, readText } from "./readBody.ts";
+import { recordsCsv } from "./recordsCsv.ts";
 
 export const salonRoutes = new Hono<Service>();
 
@@ -156,15 +160,37 @@ salonRoutes.post("/salon/records", async (c) => {
   const read = await readJson(c.req.raw, salonRecord);
   if (!read.ok) return problem(read.fault);
   const { client, id: _id, ...record } = read.value;
-  const added = await c.var.salon.addRecord(factDraftOf(record, client, secondsNow()));
+  const asked = readOnce(c.req.raw, c.var.salonId, read.value);
+  if (!asked.ok) return problem(asked.fault);
+  const added = await c.var.salon.addRecord(factDraftOf(record, client, secondsNow()), asked.once);
   if (!added.ok) return problem(added.fault);
   return c.json(factJson(added.value), 201, { location: clientRecordLocation(added.value.client ?? "") });
+});
+
+/** Types under which a table may be sent; a form's is what curl says where nothing is said. */
+const CSV_TYPE =
+  /^(text\/csv|text\/plain|application\/csv|application\/octet-stream|application\/x-www-form-urlencoded)\s*(;|$)/i;
+
+salonRoutes.post("/salon/records/import", async (c) => {
+  const read = await readText(c.req.raw, CSV_TYPE, "text/csv", IMPORT_MAX_BYTES);
+  if (!read.ok) return problem(read.fault);
+  const asked = readOnce(c.req.raw, c.var.salonId, read.value);
+  if (!asked.ok) return problem(asked.fault);
+  const table = readImport(read.value);
+  if (!table.ok) return problem(table.fault);
+  const isDryRun = c.req.query("dry-run") !== undefined;
+  const imported = await c.var.salon.importRecords(table.value.lines, isDryRun, asked.once);
+  if (!imported.ok) return problem(imported.fault);
+  const refused = [...table.value.refused, ...imported.value.refused];
+  return c.json({ ...imported.value, refused: refused.toSorted((one, other) => one.line - other.line) });
 });
 
 salonRoutes.get("/salon/records", async (c) => {
   const read = check(c.req.query(), recordsQuery);
   if (!read.ok) return problem(read.fault);
-  const { rows, next } = await c.var.salon.records(read.value);
+  const { format, ...choice } = read.value;
+  if (format === "csv") return recordsCsv(c.var.salon, choice, c.req.query("limit") !== undefined, new URL(c.req.url));
+  const { rows, next } = await c.var.salon.records(choice);
   return c.json({ records: rows.map(factJson), next });
 });
 

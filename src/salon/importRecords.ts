@@ -1,0 +1,251 @@
+/**
+ * Takes in many records at once: earlier results of the salon's first day. Each line is taken or refused by itself; what is taken
+ * is one change, all kept or nothing. A line that says what is on file already adds nothing.
+ */
+import { PeopleIndex } from "../diary/clients.ts";
+import { foldName } from "../diary/foldName.ts";
+import type { Person } from "../diary/types.ts";
+import { checkFact } from "../plan/factCheck.ts";
+import { refusal } from "../plan/refusal.ts";
+import type { Fact, Refusal, Why } from "../plan/types.ts";
+import type { Instant } from "../time/instant.ts";
+import { plainCircumstances } from "./circumstances.ts";
+import { addClient } from "./clientFor.ts";
+import { type Outcome, succeed } from "./fault.ts";
+import type { Keeper } from "./keeper.ts";
+import { doOnce, type Once } from "./once.ts";
+import { ownersOf, personOf } from "./owners.ts";
+import { checkQuestions, checkReaction, type FactDraft, named } from "./records.ts";
+import { change, touch, type Work } from "./settle.ts";
+
+/** One line: a record, and whose it is. `client` in the draft is an id, which goes before the name. */
+export interface ImportLine {
+  /** In the file, from 1. */
+  readonly line: number;
+  readonly draft: FactDraft;
+  readonly person: Person | null;
+}
+
+export interface RefusedLine {
+  readonly line: number;
+  readonly reason: Why;
+}
+
+export interface Imported {
+  /** Lines that were taken. */
+  readonly accepted: number;
+  /** Lines that say what is on file already. */
+  readonly known: number;
+  /** Clients who were not known before. */
+  readonly clients: number;
+  readonly refused: readonly RefusedLine[];
+}
+
+/** @param isDryRun says what would come of it, and changes nothing */
+export const importRecords = (
+  keeper: Keeper,
+  lines: readonly ImportLine[],
+  isDryRun: boolean,
+  once: Once | null,
+  at: Instant,
+): Outcome<Imported> => {
+  const settled = Math.max(at, keeper.state.settledTo);
+  if (isDryRun) {
+    let found: Imported | undefined;
+    change(keeper.state, settled, keeper.desk, (work) => {
+      found = takeLines(keeper, work, lines);
+    });
+    return succeed(found as Imported);
+  }
+  return doOnce(keeper, once, at, {
+    run: () => {
+      let found: Imported | undefined;
+      keeper.change(settled, (work) => {
+        found = takeLines(keeper, work, lines);
+      });
+      return succeed(found as Imported);
+    },
+    keep: (imported) => ({ told: imported, client: null }),
+    again: (told) => told as Imported,
+  });
+};
+
+const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Imported => {
+  const people = new PeopleIndex(work.clients.values());
+  const owners = ownersOf(work);
+  const known = new Map<string, Fact[]>();
+  const told = new Set<string>();
+  for (const fact of work.facts.values()) {
+    const owner = owners.ofRecord(fact);
+    if (owner === null) continue;
+    known.set(owner, [...(known.get(owner) ?? []), fact]);
+    told.add(printOf(owner, fact));
+  }
+  const before = work.clients.size;
+  const refused: RefusedLine[] = [];
+  let [accepted, repeated] = [0, 0];
+  for (const { line, draft, person } of lines) {
+    const whose = whoseLine(work, people, draft, person);
+    if (whose.refusal) {
+      refused.push({ line, reason: whyOf(whose.refusal) });
+      continue;
+    }
+    const { words, questions, reaction, ...said } = draft;
+    const bare: Fact = { ...said, client: whose.client, id: `r${work.nextFact}`, recorded: work.at };
+    const hers = whose.client === null ? [] : (known.get(whose.client) ?? []);
+    const fact = named(bare, hers);
+    const [refusal] = [
+      ...checkFact(fact, hers, work.at),
+      ...checkReaction(fact, reaction),
+      ...checkQuestions(keeper, questions),
+      ...checkLoose(fact),
+    ];
+    if (refusal) {
+      refused.push({ line, reason: whyOf(refusal) });
+      continue;
+    }
+    const client = whose.client ?? newcomer(work, people, person);
+    const print = printOf(client, fact);
+    if (told.has(print)) {
+      repeated++;
+      continue;
+    }
+    told.add(print);
+    const own = { ...fact, client };
+    const circumstances = plainCircumstances(keeper, own, { questions, words });
+    work.facts.set(own.id, { ...own, circumstances, reaction });
+    work.nextFact++;
+    const list = known.get(client);
+    if (list) list.push(own);
+    else known.set(client, [own]);
+    touch(work, client);
+    accepted++;
+  }
+  return { accepted, known: repeated, clients: work.clients.size - before, refused };
+};
+
+/** What a record says, whenever it was told. */
+const printOf = (client: string, fact: Fact): string => {
+  const { id: _id, recorded: _recorded, client: _client, ...said } = fact;
+  const fields = Object.entries(said).filter(([name]) => SAID.has(name));
+  return JSON.stringify([client, fields.toSorted(([one], [other]) => (one < other ? -1 : 1))]);
+};
+
+const SAID: ReadonlySet<string> = new Set([
+  "booking",
+  "kind",
+  "at",
+  "outcome",
+  "route",
+  "by",
+  "via",
+  "product",
+  "shade",
+  "batch",
+  "site",
+  "photo",
+  "reason",
+  "note",
+  "corrects",
+]);
+
+type Whose = { readonly client: string | null; readonly refusal?: undefined } | { readonly refusal: Refusal };
+
+/** Whose a line is; `client` null: somebody who is not known yet. */
+const whoseLine = (work: Work, people: PeopleIndex, draft: FactDraft, person: Person | null): Whose => {
+  const booking = draft.booking === null ? undefined : work.bookings.get(draft.booking);
+  if (draft.booking !== null && !booking) return { refusal: UNKNOWN_BOOKING };
+  const found = findClient(work, people, draft.client, person);
+  if (found.refusal) return found;
+  const client = found.client ?? (person === null ? (booking?.client ?? null) : null);
+  if (client === null && person === null) return { refusal: OF_NOBODY };
+  if (booking && booking.client !== client) return { refusal: UNKNOWN_BOOKING };
+  return { client };
+};
+
+const findClient = (work: Work, people: PeopleIndex, id: string | null, person: Person | null): Whose => {
+  if (id !== null) {
+    const client = work.clients.get(personOf(work.clients, id));
+    if (client?.erased !== null) return { refusal: UNKNOWN_CLIENT };
+    const names = [work.clients.get(id), client].map((each) => foldName(each?.name ?? ""));
+    if (person && !names.includes(foldName(person.name))) return { refusal: OTHER_CLIENT };
+    return { client: client.id };
+  }
+  if (person === null) return { client: null };
+  if (people.isAnyOfSeveral(person)) return { refusal: SEVERAL_CLIENTS };
+  const known = people.find(person);
+  return { client: known ? personOf(work.clients, known.id) : null };
+};
+
+const newcomer = (work: Work, people: PeopleIndex, person: Person | null): string => {
+  if (person === null) throw new Error("a line of nobody was taken");
+  const added = addClient(work, person, person.email !== null || person.phone !== null);
+  people.add(added);
+  return added.id;
+};
+
+/** What says nothing without an appointment, and a result that would count for nothing. */
+const checkLoose = (fact: Fact): readonly Refusal[] => {
+  if (fact.booking !== null) return [];
+  if (["posted", "arrived", "confirmed", "route"].includes(fact.kind)) return [OF_NO_BOOKING];
+  return fact.kind === "read" && fact.outcome === "clear" && fact.route === null ? [WITHOUT_ROUTE] : [];
+};
+
+const whyOf = ({ code, text }: Refusal): Why => ({ code, text });
+
+const OF_NOBODY = refusal({
+  code: "record-of-nobody",
+  at: "client",
+  value: null,
+  limit: "given, or clientName, or booking",
+  reason: "a record is of one person",
+  remedy: "write her name, and an address or a telephone beside it",
+});
+const UNKNOWN_CLIENT = refusal({
+  code: "client-unknown",
+  at: "client",
+  value: null,
+  limit: "the id of a client of this salon",
+  reason: "a record is of one person",
+  remedy: "write clientName, clientEmail and clientPhone instead",
+});
+const OTHER_CLIENT = refusal({
+  code: "client-of-another-name",
+  at: "client",
+  value: null,
+  limit: "the id of a client of the name in clientName",
+  reason: "a result under the wrong name is dangerous",
+  remedy: "leave the id out, or the name",
+});
+const SEVERAL_CLIENTS = refusal({
+  code: "client-of-several",
+  at: "clientName",
+  value: null,
+  limit: "a name that tells which client is meant",
+  reason: "several clients have this name and nothing here tells them apart",
+  remedy: "write the client's id in client",
+});
+const UNKNOWN_BOOKING = refusal({
+  code: "booking-unknown",
+  at: "booking",
+  value: null,
+  limit: "the uid of a booking of that client, or empty",
+  reason: "a record belongs to an appointment that is known, or to none",
+  remedy: "leave it empty for an earlier result",
+});
+const OF_NO_BOOKING = refusal({
+  code: "booking-missing",
+  at: "booking",
+  value: null,
+  limit: "the uid of a booking of that client",
+  reason: "posted, arrived, confirmed and route say nothing without an appointment",
+  remedy: "write it, or leave the line out",
+});
+const WITHOUT_ROUTE = refusal({
+  code: "route-missing",
+  at: "route",
+  value: null,
+  limit: "in-salon or home-kit in an earlier clear result",
+  reason: "without the kind of test it counts for nothing",
+  remedy: "write which kind of test it was",
+});
