@@ -94,14 +94,14 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
     const bare: Fact = { ...said, client: whose.client, id: `r${work.nextFact}`, recorded: work.at };
     const hers = whose.client === null ? [] : (known.get(whose.client) ?? []);
     const fact = named(bare, hers);
-    const [refusal] = [
+    const [fault] = [
       ...checkFact(fact, hers, work.at),
       ...checkReaction(fact, reaction),
       ...checkQuestions(keeper, questions),
       ...checkLoose(fact),
     ];
-    if (refusal) {
-      refused.push({ line, reason: whyOf(refusal) });
+    if (fault) {
+      refused.push({ line, reason: whyOf(fault) });
       continue;
     }
     const client = whose.client ?? newcomer(work, people, person);

@@ -24,6 +24,7 @@ import { type ClientBrief, type ClientChoice, type ClientShown, listClients, sho
 import { type ConsentHeld, consentOf, type ConsentSaid, withdrawConsent } from "./consent.ts";
 import { type EntryChoice, type EntryCursor, type EntryShown, listEntries } from "./entries.ts";
 import { eraseClient, type Erasure, WaitingErasures } from "./erasure.ts";
+import { type Evidence, evidenceOf } from "./evidence.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { askOf, isHeld } from "./feedAsk.ts";
 import { FeedFront } from "./feedFront.ts";
@@ -208,6 +209,12 @@ export class Salon extends DurableObject<SalonEnv> {
   async records(choice: RecordChoice): Promise<Page<Recorded>> {
     await this.#wake();
     return listRecords(this.#keeper.state, choice);
+  }
+
+  /** All that is on file about one appointment. */
+  async evidence(booking: string): Promise<Outcome<Evidence>> {
+    const now = await this.#wake();
+    return evidenceOf(this.#keeper, booking, now);
   }
 
   /** The same with the name that each record is under; `next` as in `records`. */

@@ -83,3 +83,11 @@ export const parseInstant = (text: string): Instant | undefined => {
   const offset = hours * HOUR + minutes * MINUTE;
   return parts[4] === "-" ? wall + offset : wall - offset;
 };
+
+const twoDigits = (value: number): string => String(value).padStart(2, "0");
+
+/** `+01:00` for an offset from UTC; seconds of it are left out. */
+export const formatOffset = (offset: Seconds): string => {
+  const minutes = Math.floor(Math.abs(offset) / MINUTE);
+  return `${offset < 0 ? "-" : "+"}${twoDigits(Math.floor(minutes / 60))}:${twoDigits(minutes % 60)}`;
+};

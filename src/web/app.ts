@@ -5,6 +5,7 @@ import { clientRoutes } from "./clientRoutes.tsx";
 import { clientsRoutes } from "./clientsRoutes.ts";
 import { countBackRoute } from "./countBackRoute.ts";
 import { missingSecrets, type Service } from "./env.ts";
+import { evidenceRoute } from "./evidenceRoute.tsx";
 import { feedRoutes } from "./feedRoutes.ts";
 import { frontDoor } from "./frontDoor.tsx";
 import { problem } from "./problems.ts";
@@ -36,6 +37,7 @@ app.route("/", screeningRoutes);
 app.route("/api", countBackRoute);
 app.route("/api", salonRoutes);
 app.route("/api", clientsRoutes);
+app.route("/api", evidenceRoute);
 
 /** Methods that a path takes, by asking the routes themselves. */
 const methodsOf = (path: string): readonly string[] =>

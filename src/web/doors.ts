@@ -144,6 +144,12 @@ export const plansQuery = z.strictObject({
 /** GET /api/salon/earliest. */
 export const earliestQuery = z.strictObject({ after: optional(bound) });
 
+/** GET /api/salon/evidence. */
+export const evidenceQuery = z.strictObject({
+  booking: z.string().min(1).max(1_000),
+  format: z.enum(["json", "html"]).optional(),
+});
+
 /** GET /api/salon/records. */
 export const recordsQuery = z.strictObject({
   format: z.enum(["json", "csv"]).default("json"),

@@ -222,6 +222,13 @@ export const wordsOf = (fault: AnyFault): Words => {
         title: "No such booking",
         detail: "This salon has no booking of that uid for that client. GET /api/salon/plans names the bookings.",
       };
+    case "no-such-appointment":
+      return {
+        status: 404,
+        title: "No such appointment",
+        detail:
+          "This salon knows no appointment of that uid, or keeps nothing of it any more. GET /api/salon/plans names those it plans.",
+      };
     case "questions-changed":
       return {
         status: 409,

@@ -50,5 +50,18 @@ code { font-size: .875rem; overflow-wrap: anywhere; }
 .faults a { color: var(--alarm); }
 details > summary { cursor: pointer; padding: .375rem 0; }
 details .questions { margin-top: .75rem; }
+.sheet dl { display: grid; grid-template-columns: max-content 1fr; gap: .25rem 1rem; margin: 0 0 1rem; }
+.sheet dt { color: var(--soft); }
+.sheet dd { margin: 0; overflow-wrap: anywhere; }
+.sheet h3 { border-bottom: 1px solid var(--line); padding-bottom: .25rem; }
+.sheet p { margin: 0; }
+.sheet .entry { margin: 0 0 .75rem; break-inside: avoid; }
+.sheet .aside strong { text-decoration: line-through; }
+.sheet .detail { white-space: pre-wrap; }
+.signatures { display: flex; flex-wrap: wrap; gap: 2rem; margin-top: 3rem; break-inside: avoid; }
+.signatures p { flex: 1 1 14rem; }
+.signatures .line { display: block; border-bottom: 1px solid var(--ink); height: 2rem; margin-bottom: .25rem; }
+@media (max-width: 30rem) { .sheet dl { grid-template-columns: 1fr; gap: 0; } .sheet dd { margin-bottom: .5rem; } }
+@media print { :root { --ink: #000; --paper: #fff; --soft: #444; --line: #999; } body { font-size: 10.5pt; } main { max-width: none; padding: 0; } .sheet h2 { font-size: 15pt; } .sheet h3 { margin: 1rem 0 .25rem; } }
 :focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 `;
