@@ -4,11 +4,13 @@
  */
 import { settingsSchema, type Settings } from "../settings.ts";
 import { refuseRegion } from "../plan/holidays.ts";
-import type { Instant } from "../time/instant.ts";
+import { REPEATS_KEPT_HOURS } from "../bounds.ts";
+import { HOUR, type Instant } from "../time/instant.ts";
 import { withdrawBookings } from "./applyBookings.ts";
 import { compileDesk, type SalonDesk } from "./desk.ts";
 import { emptyState } from "./emptyState.ts";
 import { type FeedForm, variantOf } from "./feedForm.ts";
+import { fail, type Outcome, succeed } from "./fault.ts";
 import { newDiary } from "./newDiary.ts";
 import { refuseAddresses } from "./refuseAddresses.ts";
 import { refuseTemplates } from "./refuseTemplates.ts";
@@ -26,6 +28,16 @@ export interface Surroundings {
   readonly publicOrigin: string | null;
 }
 
+/** What a salon is made of. */
+interface NewSalon {
+  readonly id: string;
+  readonly origin: string;
+  readonly settings: Settings;
+  readonly keyHash: string;
+  /** Of a request that may be sent again; null: it may not. */
+  readonly print: string | null;
+}
+
 export class Keeper {
   readonly store: Store;
   readonly surroundings: Surroundings;
@@ -39,7 +51,7 @@ export class Keeper {
 
   /** Whether a salon was ever made here. */
   get exists(): boolean {
-    return this.store.meta("salon") !== undefined;
+    return this.store.holdsAnything && this.store.meta("salon") !== undefined;
   }
 
   get #origin(): string {
@@ -66,8 +78,9 @@ export class Keeper {
   }
 
   /** Makes the salon. The caller has tried the settings with `compileDesk`. */
-  create(id: string, origin: string, settings: Settings, keyHash: string, at: Instant): void {
+  create({ id, origin, settings, keyHash, print }: NewSalon, at: Instant): void {
     this.store.together(() => {
+      if (print !== null) this.store.setMeta("made-for", JSON.stringify([print, at]));
       this.store.setMeta("salon", id);
       this.store.setMeta("origin", origin);
       this.store.setMeta("feed-generation", "1");
@@ -142,6 +155,21 @@ export class Keeper {
       this.#desk = before;
       throw error;
     }
+  }
+
+  /** What is answered to whoever asks for this salon to be made again. */
+  madeBefore(keyHash: string, print: string | null, at: Instant): Outcome<{ feedGeneration: number }> {
+    const [made, since] = JSON.parse(this.store.meta("made-for") ?? "[null, 0]") as [string | null, Instant];
+    const isSame = print !== null && made === print && at < since + REPEATS_KEPT_HOURS * HOUR;
+    if (!isSame) return fail({ code: "idempotency-key-reused" });
+    return this.store.hasKey(keyHash) ? succeed({ feedGeneration: 1 }) : fail({ code: "done-and-gone" });
+  }
+
+  /** All of it is gone from storage: nothing of it may be known any longer. */
+  forget(): void {
+    this.#state = undefined;
+    this.#desk = undefined;
+    this.store.forget();
   }
 
   renewKey(keyHash: string, at: Instant): void {

@@ -30,8 +30,21 @@ const sign = (purpose: string, body: Uint8Array, secret: string): Buffer =>
 const isSigned = (purpose: string, body: Uint8Array, signature: Uint8Array, secret: string): boolean =>
   signature.length === SIGNATURE_BYTES && timingSafeEqual(signature, sign(purpose, body, secret));
 
+/** Octets that nobody can guess: at random, or the same again for whoever asks the same thing twice. */
+const newBytes = (count: number, purpose: string, again: Repeated | null): Buffer =>
+  again === null
+    ? randomBytes(count)
+    : createHmac("sha256", again.secret).update(`${purpose}\n${again.once}`).digest().subarray(0, count);
+
+/** What a request is known by that may be sent again, and the service's secret. */
+export interface Repeated {
+  readonly once: string;
+  readonly secret: string;
+}
+
 /** A new salon's name: random, since nothing about the salon may be read from it. */
-export const newSalonId = (): string => randomBytes(SALON_BYTES).toString("hex");
+export const newSalonId = (again: Repeated | null = null): string =>
+  newBytes(SALON_BYTES, "new salon", again).toString("hex");
 
 /** The link's text, 54 characters that stand in an address as they are. */
 export const makeLink = (claim: LinkClaim, secret: string): string => {
@@ -57,8 +70,8 @@ export const readLink = (text: string, secret: string): LinkClaim | undefined =>
 };
 
 /** A salon's bearer key. Shown once; the salon keeps `hashKey` of it. */
-export const makeKey = (salon: string, secret: string): string => {
-  const body = Buffer.concat([Buffer.from(salon, "hex"), randomBytes(KEY_SECRET_BYTES)]);
+export const makeKey = (salon: string, secret: string, again: Repeated | null = null): string => {
+  const body = Buffer.concat([Buffer.from(salon, "hex"), newBytes(KEY_SECRET_BYTES, "new key", again)]);
   return Buffer.concat([body, sign("key", body, secret)]).toString("base64url");
 };
 

@@ -84,17 +84,22 @@ export class Salon extends DurableObject<SalonEnv> {
     this.#front = new FeedFront(this.#keeper.store, env.PUBLIC_ORIGIN ?? null);
   }
 
-  /** Makes this object a salon; `feedGeneration` is that of its first feed link. */
+  /**
+   * Makes this object a salon; `feedGeneration` is that of its first feed link.
+   * @param print of the request that may be sent again, and is then answered as the first time; null: it may not
+   */
   async create(
     id: string,
     origin: string,
     settings: Settings,
     keyHash: string,
+    print: string | null,
   ): Promise<Outcome<{ feedGeneration: number }>> {
+    if (this.#keeper.exists) return this.#keeper.madeBefore(keyHash, print, secondsNow());
     const made = await this.#keeper.compile(settings, yearNow());
     if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
     const at = secondsNow();
-    this.#keeper.create(id, origin, settings, keyHash, at);
+    this.#keeper.create({ id, origin, settings, keyHash, print }, at);
     await this.#wake();
     return succeed({ feedGeneration: 1 });
   }
@@ -126,6 +131,19 @@ export class Salon extends DurableObject<SalonEnv> {
     for (const name of keeper.state.diaries.keys()) repeatReading(keeper, name, now);
     await this.#setAlarm();
     return succeed({ version: held.value.version, settings: maskSettings(held.value.settings) });
+  }
+
+  /**
+   * Erases the salon and all that it keeps, its clients' records among it; nothing of it can be had again.
+   * @param ifVersion of the settings, as in `putSettings`
+   */
+  async eraseSalon(ifVersion: number | null): Promise<Outcome<null>> {
+    await this.#wake();
+    if (ifVersion !== null && ifVersion !== this.#keeper.version) return fail({ code: "settings-changed-meanwhile" });
+    await this.ctx.storage.deleteAlarm();
+    await this.ctx.storage.deleteAll();
+    this.#keeper.forget();
+    return succeed(null);
   }
 
   /** What these settings would change; changes nothing. */
@@ -245,12 +263,12 @@ export class Salon extends DurableObject<SalonEnv> {
     pressed: { readonly when: Wall | null } | null,
     once: Once | null,
   ): Promise<Outcome<Recorded>> {
-    const now = await this.#wake();
-    const client = this.#clientBehind(number, generation);
-    if (!client.ok) return client;
+    const found = await this.#clientBehind(number, generation);
+    if (!found.ok) return found;
+    const { now } = found.value;
     const when = pressed?.when ?? null;
     const at = when === null ? draft.at : this.#zone().firstReading(when);
-    const { id } = client.value;
+    const { id } = found.value.client;
     const added = this.#recordOnce(once, now, () =>
       addClientRecord(this.#keeper, id, { ...draft, at }, pressed !== null, now),
     );
@@ -374,7 +392,7 @@ export class Salon extends DurableObject<SalonEnv> {
     let found = this.#front.find(ask.audience, ask.form, secondsNow());
     if (found === undefined && this.#keeper.exists) found = this.#front.find(ask.audience, ask.form, secondsNow());
     const fault = this.#linkFault(found?.generation ?? undefined, ask.generation);
-    if (fault && this.#isGone(ask.audience)) return new Response(null, { status: 410 });
+    if (fault && (!this.#keeper.exists || this.#isGone(ask.audience))) return new Response(null, { status: 410 });
     if (fault || !found) return new Response(null, { status: fault?.fault.code === "link-revoked" ? 410 : 404 });
     const { audience } = found;
     let { feed } = found;
@@ -392,10 +410,9 @@ export class Salon extends DurableObject<SalonEnv> {
   }
 
   async clientPage(number: number, generation: number): Promise<Outcome<ClientPage>> {
-    const now = await this.#wake();
-    const behind = this.#clientBehind(number, generation);
-    if (!behind.ok) return behind;
-    const client = behind.value;
+    const found = await this.#clientBehind(number, generation);
+    if (!found.ok) return found;
+    const { client, now } = found.value;
     const { state, settings, desk } = this.#keeper;
     const { plans } = plansOf(state, desk.rules, { ...EVERY_PLAN, client: client.id }, now);
     const consent = consentOf(state, client.id);
@@ -404,25 +421,33 @@ export class Salon extends DurableObject<SalonEnv> {
 
   /** @param appointment the UID of an appointment's `colour` event; null: her next one is meant */
   async questions(number: number, generation: number, appointment: string | null): Promise<Outcome<QuestionsAsked>> {
-    const now = await this.#wake();
-    const client = this.#clientBehind(number, generation);
-    return client.ok ? succeed(askQuestions(this.#keeper, client.value, appointment, now)) : client;
+    const found = await this.#clientBehind(number, generation);
+    if (!found.ok) return found;
+    return succeed(askQuestions(this.#keeper, found.value.client, appointment, found.value.now));
   }
 
-  async answerQuestions(number: number, generation: number, given: GivenAnswers): Promise<Outcome<Answered>> {
-    const now = await this.#wake();
-    const client = this.#clientBehind(number, generation);
-    if (!client.ok) return client;
-    const answered = answerQuestions(this.#keeper, client.value, given, now);
+  async answerQuestions(
+    number: number,
+    generation: number,
+    given: GivenAnswers,
+    once: Once | null,
+  ): Promise<Outcome<Answered>> {
+    const found = await this.#clientBehind(number, generation);
+    if (!found.ok) return found;
+    const { client, now } = found.value;
+    const answered = doOnce(this.#keeper, once, now, {
+      run: () => answerQuestions(this.#keeper, client, given, now),
+      keep: (told) => ({ told, client: client.id }),
+      again: (told) => told as Answered,
+    });
     await this.#setAlarm();
     return answered;
   }
 
   /** Her agreement to keep her health answers, taken back. */
   async withdrawConsent(number: number, generation: number): Promise<Outcome<ConsentSaid>> {
-    const now = await this.#wake();
-    const client = this.#clientBehind(number, generation);
-    return client.ok ? succeed(withdrawConsent(this.#keeper, client.value, now)) : client;
+    const found = await this.#clientBehind(number, generation);
+    return found.ok ? succeed(withdrawConsent(this.#keeper, found.value.client, found.value.now)) : found;
   }
 
   async screenings(choice: ScreeningChoice): Promise<{ screenings: readonly ScreeningShown[]; next: string | null }> {
@@ -506,18 +531,20 @@ export class Salon extends DurableObject<SalonEnv> {
 
   /** Whether such a client was here once: her links were valid. */
   #isGone(audience: string): boolean {
-    const known = this.#keeper.exists ? this.#keeper.store.nextClient() : 0;
-    return /^c\d+$/.test(audience) && Number(audience.slice(1)) < known;
+    return /^c\d+$/.test(audience) && Number(audience.slice(1)) < this.#keeper.store.nextClient();
   }
 
   /** The person whom a link is for: of one that was joined with another, whom she turned out to be. */
-  #clientBehind(number: number, generation: number): Outcome<Client> {
+  async #clientBehind(number: number, generation: number): Promise<Outcome<{ client: Client; now: Instant }>> {
+    // A link that was signed was given out: the salon is no more.
+    if (!this.#keeper.exists) return fail({ code: "link-revoked" });
+    const now = await this.#wake();
     const { clients, nextClient } = this.#keeper.state;
     const named = clients.get(`c${number}`);
     if (!named) return fail({ code: number < nextClient ? "link-revoked" : "link-unknown" });
     const fault = this.#linkFault(named.generation, generation);
     const client = clients.get(personOf(clients, named.id));
-    return fault ?? (client ? succeed(client) : fail({ code: "link-unknown" }));
+    return fault ?? (client ? succeed({ client, now }) : fail({ code: "link-unknown" }));
   }
 
   #zone(): Zone {

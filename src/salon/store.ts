@@ -56,6 +56,12 @@ export class Store {
     return this.#changes;
   }
 
+  /** The storage was emptied: its tables are to be made anew when something is stored again. */
+  forget(): void {
+    this.#isMigrated = false;
+    this.#changes++;
+  }
+
   /** Of the present version from its first use on; only a feed's `glance` looks at a store as it is. */
   get #sql(): SqlStorage {
     if (!this.#isMigrated) {
@@ -64,6 +70,13 @@ export class Store {
       this.#changes++;
     }
     return this.#storage.sql;
+  }
+
+  /** Whether anything was ever stored; asking makes no table. */
+  get holdsAnything(): boolean {
+    return (
+      this.#isMigrated || this.#storage.sql.exec("SELECT 1 FROM sqlite_master WHERE name = 'meta'").toArray().length > 0
+    );
   }
 
   #write(query: string, ...bindings: SqlStorageValue[]): void {

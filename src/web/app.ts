@@ -8,6 +8,7 @@ import { missingSecrets, type Service } from "./env.ts";
 import { evidenceRoute } from "./evidenceRoute.tsx";
 import { feedRoutes } from "./feedRoutes.ts";
 import { frontDoor } from "./frontDoor.tsx";
+import { privacyRoute } from "./privacyRoute.tsx";
 import { problem } from "./problems.ts";
 import { salonRoutes } from "./salonRoutes.ts";
 import { screeningRoutes } from "./screeningRoutes.tsx";
@@ -31,6 +32,7 @@ app.use("/api/*", async (c, next) => {
 app.get("/robots.txt", (c) => c.text("User-agent: *\nAllow: /\n"));
 app.get("/healthz", (c) => c.json({ status: "ok", version }, 200, { "cache-control": "no-store" }));
 app.route("/", frontDoor);
+app.route("/", privacyRoute);
 app.route("/", feedRoutes);
 app.route("/", clientRoutes);
 app.route("/", screeningRoutes);

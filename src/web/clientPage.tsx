@@ -43,7 +43,7 @@ export const ClientPage: FC<Shown> = ({ settings, plans, consent, context, feedU
     <Subscribe feedUrl={feedUrl} />
     <p class="small">
       The product's or kit's own instructions, the salon's insurer and local rules win over any time given here. A clear
-      test does not mean that no reaction will happen.
+      test does not mean that no reaction will happen. <a href="/privacy">What is stored about you, and why</a>.
     </p>
   </Page>
 );

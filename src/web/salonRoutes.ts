@@ -32,10 +32,14 @@ const settingsTag = (version: number): string => `"settings-${version}"`;
 salonRoutes.post("/salons", operatorOnly, async (c) => {
   const read = await readJson(c.req.raw, settingsSchema);
   if (!read.ok) return problem(read.fault);
-  const id = newSalonId();
-  const key = makeKey(id, c.env.LINK_SECRET);
+  const asked = readOnce(c.req.raw, "operator", read.value);
+  if (!asked.ok) return problem(asked.fault);
+  // The key is not stored, so that the same request makes the same one again.
+  const again = asked.once && { once: asked.once.key, secret: c.env.LINK_SECRET };
+  const id = newSalonId(again);
+  const key = makeKey(id, c.env.LINK_SECRET, again);
   const origin = originOf(c.env, c.req.raw);
-  const made = await salonNamed(c.env, id).create(id, origin, read.value, hashKey(key));
+  const made = await salonNamed(c.env, id).create(id, origin, read.value, hashKey(key), asked.once?.print ?? null);
   if (!made.ok) return problem(made.fault);
   const feed = salonFeed(id, made.value.feedGeneration, c.env, c.req.raw);
   return c.json({ salon: id, key, feed }, 201, { location: "/api/salon" });
@@ -86,6 +90,11 @@ const versionOf = (header: string | undefined): number | null => {
   if (header === undefined || header.trim() === "*") return null;
   return Number(/"settings-(\d{1,9})"/.exec(header)?.[1] ?? -1);
 };
+
+salonRoutes.delete("/salon", async (c) => {
+  const erased = await c.var.salon.eraseSalon(versionOf(c.req.header("if-match")));
+  return erased.ok ? c.body(null, 204) : problem(erased.fault);
+});
 
 /** Content types under which a diary may be pushed; a wrong one is said before the body is looked at. */
 const CALENDAR_TYPE =

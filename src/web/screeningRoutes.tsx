@@ -18,6 +18,7 @@ import { PAGE_HEADERS } from "./layout.tsx";
 import { MessagePage } from "./messagePage.tsx";
 import { questionsJson } from "./planJson.ts";
 import { prefersHtml } from "./prefersHtml.ts";
+import { readOnce } from "./once.ts";
 import { problem, wordsOf } from "./problems.ts";
 import type { Tried } from "./questionsForm.tsx";
 import { check, isForm, type Read, readForm, readJson } from "./readBody.ts";
@@ -49,8 +50,10 @@ screeningRoutes.post("/c/:link/screening", async (c) => {
   const claim = clientClaim(link, c.env.LINK_SECRET);
   if (!claim) return refuseLink(c, UNKNOWN, isPage);
   const { read, tried } = isPage ? await readAnswers(c.req.raw) : await readAnswersJson(c.req.raw);
+  const repeated = read.ok ? readOnce(c.req.raw, link, read.value) : null;
+  if (repeated && !repeated.ok) return problem(repeated.fault);
   const answered = read.ok
-    ? await salonOf(c, claim).answerQuestions(claim.holder.client, claim.generation, read.value)
+    ? await salonOf(c, claim).answerQuestions(claim.holder.client, claim.generation, read.value, repeated?.once ?? null)
     : read;
   if (answered.ok) {
     const { outcome, why, booking, isNext } = answered.value;

@@ -28,7 +28,7 @@ const createFixedSalon = async (): Promise<{ key: string; feed: string }> => {
   const key = makeKey(SALON, env.LINK_SECRET);
   const diaries = CHAIRS.map((name) => ({ name }));
   const settings = settingsSchema.parse({ ...demoSettings(8788), diaries });
-  const made = await env.SALON.get(env.SALON.idFromName(SALON)).create(SALON, ORIGIN, settings, hashKey(key));
+  const made = await env.SALON.get(env.SALON.idFromName(SALON)).create(SALON, ORIGIN, settings, hashKey(key), null);
   if (!made.ok) throw new Error("the demo settings are refused");
   const link = makeLink({ salon: SALON, holder: "salon-feed", generation: 1 }, env.LINK_SECRET);
   return { key, feed: `${ORIGIN}/s/${link}/deadlines.ics` };
