@@ -16,6 +16,8 @@ export interface Case {
   readonly appointment: Booking | null;
   readonly records: readonly Recorded[];
   readonly screenings: readonly Screening[];
+  /** Whether something is recorded of it, or it rests on a test that is: then it is evidence. */
+  readonly isEvidence: boolean;
   /** Its last event, or that of the last case which rests on it. */
   readonly last: Instant;
 }
@@ -65,6 +67,7 @@ interface Gathered {
 interface Draft extends Case {
   readonly first: Instant;
   last: Instant;
+  isEvidence: boolean;
   readonly hasTest: boolean;
 }
 
@@ -110,6 +113,7 @@ const draftOf = (
     screenings,
     first: appointment?.start ?? Math.min(...moments),
     last: Math.max(...moments),
+    isEvidence: records.length > 0,
     hasTest: live.some(({ kind }) => kind === "applied" || kind === "read"),
   };
 };
@@ -121,6 +125,7 @@ const restOnTests = (cases: readonly Draft[]): void => {
     if (each.hasTest) test = each;
     else if (test && each.booking !== null && each.appointment?.cancelledAt === null) {
       test.last = Math.max(test.last, each.last);
+      each.isEvidence = true;
     }
   }
 };

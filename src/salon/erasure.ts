@@ -104,7 +104,7 @@ const finishErasure = (keeper: Keeper, person: string, at: Instant): readonly Me
         const isAhead =
           each.appointment !== null && each.appointment.cancelledAt === null && each.appointment.start > at;
         for (const { id } of each.screenings) if (!isAhead || isWhole) work.screenings.delete(id);
-        const isKept = each.records.length > 0 && !evidence;
+        const isKept = each.isEvidence && !evidence;
         if (!isKept && (!isAhead || isWhole)) forgetCase(work, each);
       }
       for (const [id, test] of work.tests) if (test.start < at && isNamed(test.name)) work.tests.delete(id);
@@ -118,7 +118,9 @@ const finishErasure = (keeper: Keeper, person: string, at: Instant): readonly Me
       if (isWhole) for (const { id } of rows) keeper.store.feeds.remove(id);
     },
   );
-  for (const name of new Set(past.map(({ diary }) => diary))) repeatReading(keeper, name, at);
+  // What was sorted by an answer that named her is sorted anew.
+  const sorted = isWhole ? [...keeper.state.diaries.keys()] : past.map(({ diary }) => diary);
+  for (const name of new Set(sorted)) repeatReading(keeper, name, at);
   scrubReports(keeper, isNamed, isWhole, at);
   return ahead;
 };

@@ -20,10 +20,10 @@ const endOf = (last: Instant, period: string, { zone }: Rules): Instant =>
 
 const inSight = (at: Instant, { zone }: Rules): Instant => zone.startOfDay(zone.dayAt(at) + IN_SIGHT);
 
-/** When a case goes: evidence where something is recorded of it. */
-export const endOfCase = ({ records, appointment, last }: Case, rules: Rules): Instant => {
+/** When a case goes. */
+export const endOfCase = ({ isEvidence, appointment, last }: Case, rules: Rules): Instant => {
   const { evidence, rest } = rules.settings.retention;
-  const end = endOf(last, records.length > 0 ? evidence : rest, rules);
+  const end = endOf(last, isEvidence ? evidence : rest, rules);
   return appointment ? Math.max(end, inSight(appointment.cancelledAt ?? appointment.start, rules)) : end;
 };
 
