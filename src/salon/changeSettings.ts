@@ -43,10 +43,14 @@ export const changeSettings = async (
 /**
  * New settings as they will hold. Those that do not name a pushed diary do not take its bookings away: it came by a push,
  * and goes by a call of its own.
- * @param ifVersion the version the caller has seen, or null where it does not say
+ * @param ifVersions those the caller has seen, or null where it does not say
  */
-export const replaceSettings = (keeper: Keeper, given: Settings, ifVersion: number | null): Outcome<Settings> => {
-  if (ifVersion !== null && ifVersion !== keeper.version) return fail({ code: "settings-changed-meanwhile" });
+export const replaceSettings = (
+  keeper: Keeper,
+  given: Settings,
+  ifVersions: readonly number[] | null,
+): Outcome<Settings> => {
+  if (ifVersions !== null && !ifVersions.includes(keeper.version)) return fail({ code: "settings-changed-meanwhile" });
   const meant = unmaskSettings(given, keeper.settings);
   const named = new Set(meant.diaries.map(({ name }) => name));
   const kept = keeper.settings.diaries.filter(

@@ -121,11 +121,11 @@ export class Salon extends DurableObject<SalonEnv> {
 
   /**
    * A diary's address that comes as it was shown stands for the one that is stored.
-   * @param ifVersion the version the caller has seen, or null where it does not say
+   * @param ifVersions those the caller has seen, or null where it does not say
    */
-  async putSettings(given: Settings, ifVersion: number | null): Promise<Outcome<HeldSettings>> {
+  async putSettings(given: Settings, ifVersions: readonly number[] | null): Promise<Outcome<HeldSettings>> {
     const keeper = this.#keeper;
-    const held = await changeSettings(keeper, this.#wake, () => replaceSettings(keeper, given, ifVersion));
+    const held = await changeSettings(keeper, this.#wake, () => replaceSettings(keeper, given, ifVersions));
     if (!held.ok) return held;
     const now = await this.#wake();
     for (const name of keeper.state.diaries.keys()) repeatReading(keeper, name, now);
@@ -135,11 +135,12 @@ export class Salon extends DurableObject<SalonEnv> {
 
   /**
    * Erases the salon and all that it keeps, its clients' records among it; nothing of it can be had again.
-   * @param ifVersion of the settings, as in `putSettings`
+   * @param ifVersions of the settings, as in `putSettings`
    */
-  async eraseSalon(ifVersion: number | null): Promise<Outcome<null>> {
+  async eraseSalon(ifVersions: readonly number[] | null): Promise<Outcome<null>> {
     await this.#wake();
-    if (ifVersion !== null && ifVersion !== this.#keeper.version) return fail({ code: "settings-changed-meanwhile" });
+    if (ifVersions !== null && !ifVersions.includes(this.#keeper.version))
+      return fail({ code: "settings-changed-meanwhile" });
     await this.ctx.storage.deleteAlarm();
     await this.ctx.storage.deleteAll();
     this.#keeper.forget();

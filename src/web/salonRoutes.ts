@@ -81,18 +81,21 @@ salonRoutes.put("/salon", async (c) => {
     const preview = await c.var.salon.previewSettings(read.value);
     return preview.ok ? c.json({ changes: preview.value.map(changeJson) }) : problem(preview.fault);
   }
-  const put = await c.var.salon.putSettings(read.value, versionOf(c.req.header("if-match")));
+  const put = await c.var.salon.putSettings(read.value, versionsOf(c.req.header("if-match")));
   return put.ok ? c.json(put.value.settings, 200, { etag: settingsTag(put.value.version) }) : problem(put.fault);
 });
 
-/** The version that If-Match names; null where it names none or any; a tag of no version matches none. */
-const versionOf = (header: string | undefined): number | null => {
+/**
+ * The versions that If-Match names, strongly compared (RFC 9110 §13.1.1); null where it is absent or names any. A tag of no
+ * version matches none.
+ */
+const versionsOf = (header: string | undefined): readonly number[] | null => {
   if (header === undefined || header.trim() === "*") return null;
-  return Number(/"settings-(\d{1,9})"/.exec(header)?.[1] ?? -1);
+  return [...header.matchAll(/(?:^|[\s,])"settings-(\d{1,9})"/g)].map(([, version]) => Number(version));
 };
 
 salonRoutes.delete("/salon", async (c) => {
-  const erased = await c.var.salon.eraseSalon(versionOf(c.req.header("if-match")));
+  const erased = await c.var.salon.eraseSalon(versionsOf(c.req.header("if-match")));
   return erased.ok ? c.body(null, 204) : problem(erased.fault);
 });
 
