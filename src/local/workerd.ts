@@ -3,6 +3,7 @@ import { type ChildProcess, spawn } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
+import { compactStorage } from "./compactStorage.ts";
 import type { Secrets } from "./secrets.ts";
 
 const wrangler = join(dirname(createRequire(import.meta.url).resolve("wrangler/package.json")), "bin", "wrangler.js");
@@ -40,6 +41,7 @@ export const startWorkerd = async (port: number, folder: string, secrets: Secret
       .join(""),
     { mode: 0o600 },
   );
+  compactStorage(join(folder, "storage"));
   const child = spawn(
     process.execPath,
     [

@@ -92,6 +92,11 @@ export class Service {
     return this.#printed;
   }
 
+  /** Where its storage lies on disk. */
+  get storage(): string {
+    return join(this.#folder, "storage");
+  }
+
   /** Starts the process and does not wait for it to answer. */
   spawn(): void {
     const child = spawn(workerd, ["serve", "config.capnp", "--experimental"], {
