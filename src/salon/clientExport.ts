@@ -7,6 +7,7 @@ import { type KeptCase, keptCases, rowsOf } from "./erasure.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
 import { type Mention, mentionsOf, namesAny } from "./mentions.ts";
+import { personOf } from "./owners.ts";
 import { listRecords } from "./recordList.ts";
 import { keptOf } from "./retention.ts";
 import { listScreenings, type ScreeningShown } from "./screenings.ts";
@@ -70,6 +71,26 @@ export const addRequest = (
   });
   if (!deed) throw new Error("a request was kept and is not there");
   return succeed({ deed, longest: longestOf(keeper, deed) });
+};
+
+/** A request has been answered: it is asked about no longer. Said again it changes nothing. */
+export const answerRequest = (
+  keeper: Keeper,
+  id: string,
+  request: string,
+  decider: Decider,
+  at: Instant,
+): Outcome<string> => {
+  const { state } = keeper;
+  const client = clientNamed(state, id);
+  if (!client) return fail({ code: "no-such-client" });
+  const asked = state.deeds.get(request);
+  const isHers = asked?.kind === "request" && personOf(state.clients, asked.client) === client.id;
+  if (!isHers) return fail({ code: "no-such-request" });
+  if (![...state.deeds.values()].some(({ kind, other }) => kind === "answered" && other === request)) {
+    keeper.change(at, (work) => void addDeed(work, { client: client.id, kind: "answered", other: request }, decider));
+  }
+  return succeed(client.id);
 };
 
 /** The last day where an answer may take two months more. */

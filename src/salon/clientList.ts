@@ -2,10 +2,12 @@
 import { foldPhone } from "../diary/clients.ts";
 import { foldName } from "../diary/foldName.ts";
 import type { Why } from "../plan/types.ts";
+import { formatDay } from "../time/instant.ts";
 import { Doubts, type Likeness } from "./Doubts.ts";
 import { factsByClient } from "./factsByClient.ts";
+import { personOf } from "./owners.ts";
 import type { Page } from "./recordList.ts";
-import type { Booking, Client, ClientDeed, State } from "./types.ts";
+import type { Booking, Client, ClientDeed, RequestKind, State } from "./types.ts";
 
 export const CLIENT_STATES = ["open", "erased"] as const;
 
@@ -53,12 +55,14 @@ class Roster {
   readonly #doubts: Doubts;
   readonly #joined: ReadonlyMap<string | null, readonly Client[]>;
   readonly #bookings: ReadonlyMap<string, readonly Booking[]>;
+  readonly #requests: ReadonlyMap<string, readonly string[]>;
 
   constructor(state: Known) {
     this.#state = state;
     this.#factsOf = factsByClient(state);
     this.#doubts = new Doubts(state.clients, this.#factsOf);
     this.#joined = Map.groupBy(state.clients.values(), ({ joined }) => joined);
+    this.#requests = openRequests(state);
     this.#bookings = Map.groupBy(state.bookings.values(), ({ client }) => client);
   }
 
@@ -94,10 +98,33 @@ class Roster {
     ) {
       questions.push(SAME_PERSON);
     }
+    for (const text of this.#requests.get(client.id) ?? []) questions.push({ code: "request-open", text });
     if (this.#doubts.possibleStop(client.id) !== null && client.erased === null) questions.push(POSSIBLE_STOP);
     return questions;
   }
 }
+
+/** What clients have asked about their data and nobody has answered yet, in words, by client. */
+const openRequests = ({ deeds, clients }: Known): ReadonlyMap<string, readonly string[]> => {
+  const all = [...deeds.values()];
+  const answered = new Set(all.filter(({ kind }) => kind === "answered").map(({ other }) => other));
+  const open = all.flatMap(({ id, client, kind, request }) =>
+    kind === "request" && request !== null && !answered.has(id) ? [{ client, request }] : [],
+  );
+  const words = new Map<string, string[]>();
+  for (const { client, request } of open) {
+    const person = personOf(clients, client);
+    const text = `${REQUEST_WORDS[request.what]} ${formatDay(request.received)}: answer by ${formatDay(request.due)}, and record that it is answered.`;
+    words.set(person, [...(words.get(person) ?? []), text]);
+  }
+  return words;
+};
+
+const REQUEST_WORDS: Readonly<Record<RequestKind, string>> = {
+  access: "Asked for a copy of all that is kept of her on",
+  erasure: "Asked to be erased on",
+  correction: "Asked for something to be put right on",
+};
 
 const SAME_PERSON: Why = {
   code: "same-person",

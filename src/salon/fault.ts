@@ -12,6 +12,7 @@ export type Fault =
   | { readonly code: "no-such-client" }
   | { readonly code: "no-such-other-client" }
   | { readonly code: "clients-are-one" }
+  | { readonly code: "no-such-request" }
   | { readonly code: "no-such-booking" }
   | { readonly code: "no-such-appointment" }
   | { readonly code: "record-refused"; readonly refusals: readonly Refusal[] }

@@ -122,7 +122,7 @@ const fact = z.object({
 const deed = z.object({
   id: z.string(),
   client: z.string(),
-  kind: z.enum(["added", "confirmed", "joined", "split", "apart", "request", "erasing"]),
+  kind: z.enum(["added", "confirmed", "joined", "split", "apart", "request", "answered", "erasing"]),
   at: instant,
   by: z.string().nullable(),
   via: z.enum(["desk", "client-link", "api"]),

@@ -18,7 +18,14 @@ import { askQuestions, type QuestionsAsked } from "./askQuestions.ts";
 import { changeSettings, type HeldSettings, removeDiary, replaceSettings } from "./changeSettings.ts";
 import { addClientByHand } from "./addClientByHand.ts";
 import { confirmClient, type Decider, joinClients, partClients, splitClient } from "./clientDecisions.ts";
-import { addRequest, type ClientExport, exportClient, longestOf, type RequestKept } from "./clientExport.ts";
+import {
+  addRequest,
+  answerRequest,
+  type ClientExport,
+  exportClient,
+  longestOf,
+  type RequestKept,
+} from "./clientExport.ts";
 import { clientLink } from "./clientLink.ts";
 import { type ClientBrief, type ClientChoice, type ClientShown, listClients, showClient } from "./clientList.ts";
 import { type ConsentHeld, consentOf, type ConsentSaid, withdrawConsent } from "./consent.ts";
@@ -366,6 +373,10 @@ export class Salon extends DurableObject<SalonEnv> {
         return deed && { deed, longest: longestOf(this.#keeper, deed) };
       },
     });
+  }
+
+  async answerRequest(id: string, request: string, decider: Decider): Promise<Outcome<ClientShown>> {
+    return this.#decide((now) => answerRequest(this.#keeper, id, request, decider, now));
   }
 
   async exportClient(id: string): Promise<Outcome<ClientExport>> {

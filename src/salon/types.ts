@@ -113,11 +113,11 @@ export interface ClientDeed {
   /** `d` and a number. */
   readonly id: string;
   readonly client: string;
-  readonly kind: "added" | "confirmed" | "joined" | "split" | "apart" | "request" | "erasing";
+  readonly kind: "added" | "confirmed" | "joined" | "split" | "apart" | "request" | "answered" | "erasing";
   readonly at: Instant;
   readonly by: string | null;
   readonly via: Fact["via"];
-  /** The other client of a join, a split or a parting. */
+  /** The other client of a join, a split or a parting; the request that was answered. */
   readonly other: string | null;
   /** Of a split. */
   readonly bookings: readonly string[];

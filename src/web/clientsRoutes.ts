@@ -88,6 +88,13 @@ clientsRoutes.post("/salon/clients/:id/requests", async (c) => {
   return c.json(requestJson(kept.value), 201, { location: addressOf(c.req.param("id")) });
 });
 
+clientsRoutes.post("/salon/clients/:id/requests/:request/answered", async (c) => {
+  const read = await readJsonIfAny(c.req.raw, confirmRequest);
+  if (!read.ok) return problem(read.fault);
+  const { id, request } = c.req.param();
+  return answer(c, await c.var.salon.answerRequest(id, request, deciderOf(read.value)));
+});
+
 clientsRoutes.get("/salon/clients/:id/export", async (c) => {
   const exported = await c.var.salon.exportClient(c.req.param("id"));
   if (!exported.ok) return problem(exported.fault);

@@ -209,6 +209,13 @@ export const wordsOf = (fault: AnyFault): Words => {
         detail:
           "with names no client of this salon. GET /api/salon/clients lists them with their ids. Nothing was changed.",
       };
+    case "no-such-request":
+      return {
+        status: 404,
+        title: "No such request",
+        detail:
+          "This client has made no request of that id. GET /api/salon/clients/{id} lists them among decisions. Nothing was changed.",
+      };
     case "clients-are-one":
       return {
         status: 409,

@@ -347,6 +347,20 @@ describe("export and requests", () => {
       decisions: { request: { due: string } }[];
     }>();
     expect(decisions.map(({ request }) => request.due)).toEqual(["2026-12-29"]);
+    const open = async () => {
+      const { clients } = await (await ask(key, "GET", "/api/salon/clients?state=open")).json<{
+        clients: { questions: { code: string; text: string }[] }[];
+      }>();
+      return clients.flatMap(({ questions }) => questions);
+    };
+    expect(await open()).toEqual([
+      { code: "request-open", text: expect.stringContaining("answer by 2026-12-29") as string },
+    ]);
+    const answered = `/api/salon/clients/${id}/requests/d00000001/answered`;
+    expect((await ask(key, "POST", answered)).status).toBe(200);
+    expect((await ask(key, "POST", answered, { by: "Ines" })).status).toBe(200);
+    expect(await open()).toEqual([]);
+    expect((await ask(key, "POST", `/api/salon/clients/${id}/requests/d9/answered`)).status).toBe(404);
     expect((await ask(key, "POST", `/api/salon/clients/${id}/requests`, { what: "shoe" })).status).toBe(422);
     expect((await ask(key, "POST", `/api/salon/clients/c99/requests`, { what: "access" })).status).toBe(404);
   });
