@@ -8,7 +8,7 @@ import { optional } from "./fields.ts";
 import type { RequestError, RequestFault } from "./problems.ts";
 import { check } from "./readBody.ts";
 import { type CsvFault, type CsvRead, readCsv } from "./readCsv.ts";
-import { IGNORED_COLUMNS, LOG_COLUMNS } from "./recordTable.ts";
+import { IGNORED_COLUMNS, LOG_COLUMNS } from "./logColumns.ts";
 
 /** A line's cells once empty ones are gone: all text, a number where one is meant. */
 const importLine = salonRecord

@@ -2,7 +2,7 @@
 import { PAGE_MAX } from "../bounds.ts";
 import type { RecordChoice } from "../salon/recordList.ts";
 import type { Salon } from "../salon/salon.ts";
-import { logRow, LOG_COLUMNS } from "./recordTable.ts";
+import { logRow, LOG_COLUMNS } from "./logColumns.ts";
 import { writeCsv } from "./writeCsv.ts";
 
 /** @param isPage whether one page is wanted, of which a Link tells the next; else every record from `after` on */
