@@ -33,6 +33,7 @@ const recall = (): DemoMemory | undefined => {
 interface PlanSeen {
   readonly standing: string;
   readonly booking: {
+    readonly uid: string;
     readonly client: { readonly id: string; readonly name: string };
     readonly start: string;
     readonly summary: string;
@@ -69,9 +70,17 @@ const tell = async (
   say(`\nTo try`);
   say(`  curl -H "Authorization: Bearer ${key}" ${origin}/api/salon/plans`);
   say(`  curl -H "Authorization: Bearer ${key}" ${origin}/api/salon/diaries`);
+  say(`  curl -H "Authorization: Bearer ${key}" ${origin}/api/salon/clients`);
+  say(`  curl -H "Authorization: Bearer ${key}" "${origin}/api/salon/records?format=csv"`);
+  const told = plans.find(({ standing }) => standing === "ready") ?? plans[0];
+  if (told) {
+    const evidence = `${origin}/api/salon/evidence?booking=${encodeURIComponent(told.booking.uid)}&format=html`;
+    say(`  curl -H "Authorization: Bearer ${key}" "${evidence}" > evidence.html`);
+  }
   say(
     `  curl -H "Content-Type: application/json" -d '{"start":"2027-03-05T10:30","zone":"Europe/London"}' ${origin}/api/count-back`,
   );
+  say(`  ${origin}/privacy`);
   say(`  ${origin}/healthz`);
   say(`\nIts storage is in ${FOLDER}/. Ctrl-C ends it.`);
 };

@@ -4,7 +4,7 @@ import { evidenceQuery } from "./doors.ts";
 import type { Service } from "./env.ts";
 import { evidenceJson } from "./evidenceJson.ts";
 import { EvidencePage } from "./evidencePage.tsx";
-import { PAGE_HEADERS } from "./layout.tsx";
+import { KEPT_PAGE_HEADERS } from "./layout.tsx";
 import { prefersHtml } from "./prefersHtml.ts";
 import { problem } from "./problems.ts";
 import { check } from "./readBody.ts";
@@ -19,5 +19,5 @@ evidenceRoute.get("/salon/evidence", async (c) => {
   if (!found.ok) return problem(found.fault);
   const isPage = format === undefined ? prefersHtml(c.req.header("accept")) : format === "html";
   if (!isPage) return c.json(evidenceJson(found.value), 200, { vary: "Accept" });
-  return c.html(<EvidencePage evidence={found.value} />, 200, { ...PAGE_HEADERS, vary: "Accept" });
+  return c.html(<EvidencePage evidence={found.value} />, 200, { ...KEPT_PAGE_HEADERS, vary: "Accept" });
 });

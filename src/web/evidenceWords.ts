@@ -1,8 +1,8 @@
-/** What stands on the evidence page about each record: words for kinds and outcomes, times with their zone and offset. */
-import type { RecordKind } from "../plan/types.ts";
+/** What stands on the evidence page about each record: words for kinds and outcomes, times with their offset. */
+import type { RecordKind, Standing } from "../plan/types.ts";
+import { type ClientDeed, REACTION_HEADINGS, type ReactionReport, type Recorded } from "../salon/types.ts";
 import { longTime } from "../feed/timeInWords.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
-import { REACTION_HEADINGS, type ReactionReport, type Recorded } from "../salon/types.ts";
 import { formatOffset, type Instant } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
 
@@ -14,25 +14,47 @@ export const KIND_WORDS: Readonly<Record<RecordKind, string>> = {
   removed: "Test taken off",
   read: "Test looked at",
   reacted: "Something showed",
-  confirmed: "Confirmed by the salon",
+  confirmed: "Confirmed",
   route: "Way chosen",
   note: "Note",
   correction: "Correction",
 };
 
-const OUTCOME_WORDS: Readonly<Record<string, string>> = {
+export const OUTCOME_WORDS: Readonly<Record<string, string>> = {
   clear: "clear",
   reaction: "a reaction",
   "not-sure": "not sure",
-  pass: "no ground against it was told",
+  pass: "nothing was told against it",
   "test-needed": "a new test is needed",
   "do-not-colour": "do not colour",
 };
 
-const ROUTE_WORDS: Readonly<Record<string, string>> = {
+export const ROUTE_WORDS: Readonly<Record<string, string>> = {
   "in-salon": "at the salon",
   "home-kit": "home kit",
   "on-file": "earlier result on file",
+};
+
+export const STANDING_WORDS: Readonly<Record<Standing, string>> = {
+  "on-track": "Not due yet.",
+  due: "Something is to be done.",
+  late: "Something is late.",
+  "no-time": "No time is left for a test.",
+  ready: "Ready.",
+  stop: "Stopped.",
+  past: "Past.",
+  cancelled: "Called off.",
+};
+
+export const DECISION_WORDS: Readonly<Record<ClientDeed["kind"], string>> = {
+  added: "entered by hand",
+  confirmed: "the bookings under this name are one person's",
+  joined: "two clients are one person",
+  split: "some bookings are another person's",
+  apart: "two clients are two people",
+  request: "asked about her data",
+  answered: "her request was answered",
+  erasing: "to be erased",
 };
 
 const VIA_WORDS: Readonly<Record<Recorded["via"], string>> = {
@@ -42,7 +64,7 @@ const VIA_WORDS: Readonly<Record<Recorded["via"], string>> = {
 };
 
 /** The United Kingdom's headings for a serious undesirable effect of a cosmetic. */
-export const HEADING_WORDS: Readonly<Record<(typeof REACTION_HEADINGS)[number], string>> = {
+const HEADING_WORDS: Readonly<Record<(typeof REACTION_HEADINGS)[number], string>> = {
   productName: "Full name of the product",
   company: "Company",
   batchNumber: "Batch number",
@@ -56,24 +78,23 @@ export const HEADING_WORDS: Readonly<Record<(typeof REACTION_HEADINGS)[number], 
   signs: "Signs and symptoms",
   diagnosis: "Diagnosis",
   bodyAreas: "Areas of the body",
-  seriousness: "Why it is serious",
+  seriousness: "Criteria of seriousness",
   doctorConfirmed: "Confirmed by a doctor",
 };
 
-/** `Wed 9 Dec 2026, 10:30 (Europe/London, +00:00)`: seconds are kept in the record. */
-export const zonedTime = (at: Instant, zoneName: string): string => {
+/** `Wed 9 Dec 2026, 10:30 +00:00`. */
+export const shortZoned = (at: Instant, zoneName: string): string => {
   const zone = Zone.named(zoneName);
   if (!zone) throw new Error("a record was kept in a zone that nobody knows");
-  return `${longTime(at, zone, catalogueOf("en-GB").time)} (${zoneName}, ${formatOffset(zone.offsetAt(at))})`;
+  return `${longTime(at, zone, catalogueOf("en-GB").time)} ${formatOffset(zone.offsetAt(at))}`;
 };
 
 const said = (label: string, value: string | number | null): readonly string[] =>
   value === null || value === "" ? [] : [`${label}: ${value}`];
 
-/** What a record says besides its kind, its times and who told it. */
+/** What a record says besides its kind, its times, its rule and who told it. */
 export const detailsOf = (record: Recorded): readonly string[] => {
   const { outcome, route, product, shade, batch, site, photo, reason, note, corrects, circumstances } = record;
-  const { rule, questions, settings, words } = circumstances;
   return [
     ...said("Result", outcome === null ? null : (OUTCOME_WORDS[outcome] ?? outcome)),
     ...said("Test", route === null ? null : (ROUTE_WORDS[route] ?? route)),
@@ -84,16 +105,37 @@ export const detailsOf = (record: Recorded): readonly string[] => {
     ...said("Picture", photo),
     ...said("Why", reason),
     ...said("Note", note),
-    ...said("Sets aside record", corrects),
-    ...said("Rule", rule && [rule.protocol, rule.duration, rule.source].filter((part) => part !== null).join(", ")),
-    ...said("Questions", questions === null ? null : `version ${questions}`),
-    ...said("Words shown", words),
-    ...said("Settings", settings === null ? null : `version ${settings}`),
+    ...said("Sets aside", corrects),
+    ...said("Questions", circumstances.questions === null ? null : `version ${circumstances.questions}`),
   ];
 };
 
-export const viaWords = ({ via, by }: Pick<Recorded, "via" | "by">): string =>
-  by === null ? VIA_WORDS[via] : `${by}, ${VIA_WORDS[via]}`;
+/** `salon-48h, PT48H; settings 3`: its source stands below, once. */
+export const ruleWords = ({ circumstances: { rule, settings } }: Recorded): string =>
+  [[rule?.protocol, rule?.duration].filter((part) => part).join(", "), settings === null ? "" : `settings ${settings}`]
+    .filter((part) => part !== "")
+    .join("; ");
+
+export const whoWords = ({ via, by }: Pick<Recorded, "via" | "by">): string =>
+  by === null ? VIA_WORDS[via] : `${by} ${VIA_WORDS[via]}`;
+
+/** Each rule with its source, once; rules without a protocol are named by their source alone. */
+export const sourcesOf = (records: readonly Recorded[]): readonly (readonly [string, string])[] => {
+  const sources = new Map<string, string>();
+  for (const { circumstances } of records) {
+    const { rule } = circumstances;
+    if (rule?.source) sources.set(`${rule.protocol ?? "of the step"} ${rule.source}`, rule.protocol ?? "of the step");
+  }
+  return [...sources].map(([key, name]) => [name, key.slice(name.length + 1)]);
+};
+
+/** What was read by who told something, with the records it was told in. */
+export const wordsShown = (records: readonly Recorded[]): readonly (readonly [string, string])[] => {
+  const groups = Map.groupBy(records, ({ circumstances }) => circumstances.words);
+  return [...groups].flatMap(([words, of]) =>
+    words === null ? [] : [[of.map(({ id }) => id).join(", "), words] as const],
+  );
+};
 
 /** The headings under which something is known. */
 export const reactionLines = (reaction: ReactionReport | null): readonly (readonly [string, string])[] =>

@@ -1,8 +1,18 @@
-/** The frame of every page: head, stylesheet, language. Works without script; sends nothing to anyone else. */
+/**
+ * The frame of every page: head, stylesheet, language. Works without script; sends nothing to anyone else. One that is kept as a
+ * file brings its stylesheet with it.
+ */
+import { createHash } from "node:crypto";
 import { raw } from "hono/html";
 import type { Child, FC } from "hono/jsx";
+import { STYLESHEET } from "./stylesheet.ts";
 
-export const Page: FC<{ title: string; language: string; children: Child }> = ({ title, language, children }) => (
+export const Page: FC<{ title: string; language: string; isKept?: boolean; children: Child }> = ({
+  title,
+  language,
+  isKept = false,
+  children,
+}) => (
   <>
     {raw("<!doctype html>")}
     <html lang={language}>
@@ -12,7 +22,7 @@ export const Page: FC<{ title: string; language: string; children: Child }> = ({
         <meta name="color-scheme" content="light dark" />
         <meta name="robots" content="noindex" />
         <title>{title}</title>
-        <link rel="stylesheet" href="/countback.css" />
+        {isKept ? <style>{raw(STYLESHEET)}</style> : <link rel="stylesheet" href="/countback.css" />}
       </head>
       <body>
         <main>{children}</main>
@@ -29,4 +39,13 @@ export const PAGE_HEADERS = {
   "referrer-policy": "no-referrer",
   "x-content-type-options": "nosniff",
   "x-robots-tag": "noindex",
+} as const;
+
+/** The same for a page that brings its stylesheet with it: that text and no other. */
+export const KEPT_PAGE_HEADERS = {
+  ...PAGE_HEADERS,
+  "content-security-policy": PAGE_HEADERS["content-security-policy"].replace(
+    "style-src 'self'",
+    `style-src 'sha256-${createHash("sha256").update(STYLESHEET).digest("base64")}'`,
+  ),
 } as const;

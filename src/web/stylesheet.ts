@@ -50,18 +50,40 @@ code { font-size: .875rem; overflow-wrap: anywhere; }
 .faults a { color: var(--alarm); }
 details > summary { cursor: pointer; padding: .375rem 0; }
 details .questions { margin-top: .75rem; }
-.sheet dl { display: grid; grid-template-columns: max-content 1fr; gap: .25rem 1rem; margin: 0 0 1rem; }
-.sheet dt { color: var(--soft); }
-.sheet dd { margin: 0; overflow-wrap: anywhere; }
-.sheet h3 { border-bottom: 1px solid var(--line); padding-bottom: .25rem; }
+main:has(.sheet) { max-width: 64rem; }
+.sheet h3 { border-bottom: 1px solid var(--line); padding-bottom: .25rem; margin-top: 1.5rem; }
 .sheet p { margin: 0; }
-.sheet .entry { margin: 0 0 .75rem; break-inside: avoid; }
-.sheet .aside strong { text-decoration: line-through; }
-.sheet .detail { white-space: pre-wrap; }
-.signatures { display: flex; flex-wrap: wrap; gap: 2rem; margin-top: 3rem; break-inside: avoid; }
+.facts { display: grid; grid-template-columns: 1fr 1fr; gap: .375rem 2rem; margin: 0 0 1rem; }
+.facts div { display: grid; grid-template-columns: 8.5rem 1fr; gap: .75rem; align-items: baseline; break-inside: avoid; }
+.facts .whole { grid-column: 1 / -1; }
+.facts dt { color: var(--soft); }
+.facts dd { margin: 0; overflow-wrap: anywhere; white-space: pre-wrap; }
+.records { width: 100%; border-collapse: collapse; font-size: .9375rem; }
+.records th, .records td { text-align: left; vertical-align: top; padding: .375rem .5rem .375rem 0; border-bottom: 1px solid var(--line); overflow-wrap: anywhere; }
+.records thead th { color: var(--soft); font-weight: 600; }
+.records tr { break-inside: avoid; }
+.records td:first-child { width: 14%; } .records td:nth-child(2) { width: 17%; } .records td:nth-child(4) { width: 17%; } .records td:last-child { width: 24%; }
+.records .detail { white-space: pre-wrap; }
+.aside strong, .aside td, .aside dd { text-decoration: line-through; text-decoration-color: var(--soft); }
+.aside em { display: inline-block; text-decoration: none; }
+.answers { columns: 2; column-gap: 2rem; margin: 0; padding-left: 1.125rem; }
+.answers li { break-inside: avoid; }
+.signatures { display: flex; flex-wrap: wrap; gap: 2rem; margin-top: 2rem; break-inside: avoid; }
 .signatures p { flex: 1 1 14rem; }
 .signatures .line { display: block; border-bottom: 1px solid var(--ink); height: 2rem; margin-bottom: .25rem; }
-@media (max-width: 30rem) { .sheet dl { grid-template-columns: 1fr; gap: 0; } .sheet dd { margin-bottom: .5rem; } }
-@media print { :root { --ink: #000; --paper: #fff; --soft: #444; --line: #999; } body { font-size: 10.5pt; } main { max-width: none; padding: 0; } .sheet h2 { font-size: 15pt; } .sheet h3 { margin: 1rem 0 .25rem; } }
+@media (max-width: 45rem) {
+  .facts { grid-template-columns: 1fr; } .facts div { grid-template-columns: 1fr; gap: 0; } .answers { columns: 1; }
+  .records, .records tbody, .records tr, .records td, .records tbody th { display: block; width: auto !important; } .records thead { display: none; }
+  .records td { border: 0; padding: 0; } .records tr { border-bottom: 1px solid var(--line); padding: .5rem 0; }
+}
+@page { size: A4; margin: 10mm; }
+@media print {
+  :root { color-scheme: light; --ink: #000; --paper: #fff; --card: #fff; --soft: #444; --line: #999; --alarm: #000; --alarm-paper: #fff; --accent: #000; }
+  body { font-size: 8.5pt; line-height: 1.25; } main, main:has(.sheet) { max-width: none; padding: 0; }
+  .sheet h1 { font-size: 9pt; margin: 0; } .sheet h2 { font-size: 14pt; margin: 0 0 .5rem; } .sheet h3 { font-size: 9pt; margin: .625rem 0 .25rem; padding: 0; }
+  .facts { gap: .125rem 1.5rem; margin: 0; } .facts div { grid-template-columns: 6.5rem 1fr; gap: .5rem; }
+  .records { font-size: 7.5pt; } .records th, .records td { padding: .125rem .375rem .125rem 0; } .small, .answers { font-size: 7.5pt; }
+  .signatures { margin-top: .5rem; }
+}
 :focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 `;

@@ -28,9 +28,10 @@ afterAll(async () => {
   dropFolder(folder);
 });
 
-/** Pages of the demo: the front door, and each client's. */
+/** Pages of the demo: the front door, what is stored, and each client's. */
 const addresses = (): string[] => [
   `${service.address("Countback is at")}/`,
+  `${service.address("Countback is at")}/privacy`,
   ...[...service.printed().matchAll(/page\s+(http\S+)/g)].map(([, page]) => page ?? ""),
 ];
 
@@ -63,6 +64,32 @@ test.each([
           fullPage: true,
         });
     }
+    expect(errors).toEqual([]);
+    await context.close();
+  },
+);
+
+test.each([
+  [375, "light"],
+  [1280, "dark"],
+] as const)(
+  "an appointment's evidence fits a screen %i wide, %s, and one sheet of paper",
+  async (width, colorScheme) => {
+    const authorization = `Bearer ${/salon key\s+(\S+)/.exec(service.printed())?.[1]}`;
+    const viewport = { width, height: 800 };
+    const context = await browser.newContext({ viewport, colorScheme, extraHTTPHeaders: { authorization } });
+    const page = await context.newPage();
+    const errors: string[] = [];
+    page.on("console", (message) => {
+      if (message.type() === "error") errors.push(message.text());
+    });
+    const address = /"(http[^"]+evidence[^"]+)"/.exec(service.printed())?.[1] ?? "";
+    expect((await page.goto(address))?.status()).toBe(200);
+    expect(await page.locator("main").evaluate((main) => main.scrollWidth <= main.clientWidth)).toBe(true);
+    // Its own stylesheet holds, though it comes from nowhere else.
+    expect(await page.locator(".signatures").evaluate((lines) => getComputedStyle(lines).display)).toBe("flex");
+    const paper = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
+    expect(paper.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
     expect(errors).toEqual([]);
     await context.close();
   },
