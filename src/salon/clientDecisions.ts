@@ -61,7 +61,10 @@ export const joinClients = (
   decider: Decider,
   at: Instant,
 ): Outcome<string> => {
-  const [into, other] = [clientNamed(keeper.state, id), clientNamed(keeper.state, withId)];
+  const into = clientNamed(keeper.state, id);
+  const named = keeper.state.clients.get(withId);
+  // Also one who was erased and whose records are kept: she has come back.
+  const other = named && keeper.state.clients.get(named.joined ?? named.id);
   if (!into) return fail({ code: "no-such-client" });
   if (!other) return fail({ code: "no-such-other-client" });
   if (into.id === other.id) return succeed(into.id);
@@ -72,7 +75,8 @@ export const joinClients = (
       const joined = isOther ? into.id : each.joined;
       const confirmed = each.confirmed || each.id === into.id;
       if (isOther || confirmed !== each.confirmed || apart.length < each.apart.length) {
-        work.clients.set(each.id, { ...each, joined, confirmed, apart });
+        const ended = isOther ? { erased: null, erasing: null } : {};
+        work.clients.set(each.id, { ...each, ...ended, joined, confirmed, apart });
       }
     }
     for (const booking of work.bookings.values()) {

@@ -5,6 +5,8 @@
  */
 import type { Instant } from "../time/instant.ts";
 import { HORIZON_PAST_DAYS } from "../bounds.ts";
+import { PeopleIndex } from "../diary/clients.ts";
+import type { Person } from "../diary/types.ts";
 import { addDeed, type Decider } from "./clientDecisions.ts";
 import { erasedKey } from "./erasedBlocks.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
@@ -64,6 +66,22 @@ export const eraseClient = (
   return succeed({ client: client.id, ahead, kept: keptCases(keeper, client.id) });
 };
 
+/** Whether a name with what stands beside it is hers; where others have that name too, only what proves it does. */
+const whoseName = ({ state }: Keeper, person: string): ((named: Person) => boolean) => {
+  const people = new PeopleIndex(state.clients.values());
+  const hers = [...state.clients.values()].filter(({ id, joined }) => (joined ?? id) === person);
+  const isNamed = namesAny(hers.map(({ name }) => ({ name, email: null, phone: null })));
+  const others = [...state.clients.values()].filter(
+    (each) => (each.joined ?? each.id) !== person && each.erased === null,
+  );
+  const isAnothers = others.some(({ name }) => isNamed(name));
+  return (named) => {
+    const found = people.find(named);
+    if (found) return (found.joined ?? found.id) === person;
+    return !isAnothers && isNamed(named.name);
+  };
+};
+
 /** Goes on with the erasures that wait, whenever a diary has been read since or a day has passed. */
 export class WaitingErasures {
   #seen = "";
@@ -92,6 +110,7 @@ const finishErasure = (keeper: Keeper, person: string, at: Instant): readonly Me
   const isWhole = ahead.length === 0;
   const kept = keptOf(keeper.state, person, keeper.desk.rules);
   const isNamed = namesAny(rows);
+  const isHers = whoseName(keeper, person);
   const { zone } = keeper.desk.rules;
   const until = zone.startOfDay(zone.dayAt(at) + HORIZON_PAST_DAYS + 2);
   keeper.change(
@@ -107,10 +126,10 @@ const finishErasure = (keeper: Keeper, person: string, at: Instant): readonly Me
         const isKept = each.isEvidence && !evidence;
         if (!isKept && (!isAhead || isWhole)) forgetCase(work, each);
       }
-      for (const [id, test] of work.tests) if (test.start < at && isNamed(test.name)) work.tests.delete(id);
+      for (const [id, test] of work.tests) if (test.start < at && isHers(test)) work.tests.delete(id);
       for (const { diary, uid } of past) work.erased.set(erasedKey(diary, uid), { until });
       touch(work, person);
-      if (isWhole) finishWhole(work, client, rows, kept.consents, isNamed, evidence);
+      if (isWhole) finishWhole(work, client, rows, kept.consents, isHers, evidence);
     },
     () => {
       for (const { diary, uid } of past) keeper.store.dropUids(diary, [uid]);
@@ -131,11 +150,12 @@ const finishWhole = (
   client: Client,
   rows: readonly Client[],
   consents: readonly { readonly id: string }[],
-  isNamed: (text: string) => boolean,
+  isHers: (named: Person) => boolean,
   evidence: boolean,
 ): void => {
   for (const [id, answer] of work.answers) {
-    if (isNamed(answer.title) || (answer.client && isNamed(answer.client.name))) work.answers.delete(id);
+    const named = answer.client ?? { name: answer.title, email: null, phone: null };
+    if (isHers(named) || isHers({ ...named, name: answer.title })) work.answers.delete(id);
   }
   forgetContact(work, rows);
   for (const { id } of rows) {

@@ -18,10 +18,12 @@ export interface Mention {
 }
 
 /** Whether a text names one of these people; words within longer words do not count. */
-export const namesAny = (rows: readonly Pick<Client, "name" | "email" | "phone">[]): ((text: string) => boolean) => {
+export const namesAny = (
+  rows: readonly { readonly name: string | null; readonly email: string | null; readonly phone: string | null }[],
+): ((text: string) => boolean) => {
   const emails = rows.flatMap(({ email }) => foldEmail(email) ?? []);
   const phones = rows.flatMap(({ phone }) => foldPhone(phone) ?? []);
-  const names = rows.map(({ name }) => foldName(name));
+  const names = rows.flatMap(({ name }) => (name === null ? [] : foldName(name)));
   return (text) => {
     const folded = ` ${foldName(text).replace(/[^\p{L}\p{N}@.+]+/gu, " ")} `;
     if (names.some((name) => folded.includes(` ${name.replace(/[^\p{L}\p{N}@.+]+/gu, " ").trim()} `))) return true;
@@ -41,6 +43,11 @@ export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant
     owners.set(name, (owners.get(name) ?? new Set()).add(client));
   }
   const isNamed = namesAny(rows);
+  // Where another client has her name too, a name alone tells nothing of her.
+  const namesakes = [...state.clients.values()].filter(
+    (each) => !ids.has(personOf(state.clients, each.id)) && each.erased === null && isNamed(each.name),
+  );
+  const isProven = namesAny(rows.map(({ email, phone }) => ({ name: null, email, phone })));
   const found: Mention[] = [];
   for (const diary of state.diaries.keys()) {
     const reads = store.reads(diary);
@@ -48,7 +55,8 @@ export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant
     const look = (block: Block): void => {
       const owner = owners.get(`${diary}\n${block.uid}`);
       if (owner && ![...owner].some((id) => ids.has(id))) return;
-      if (seen.has(block.uid) || !block.events.some(isNamed)) return;
+      const isOfHer = owner || namesakes.length === 0 ? isNamed : isProven;
+      if (seen.has(block.uid) || !block.events.some(isOfHer)) return;
       seen.add(block.uid);
       const entries = reads.get(block.uid)?.entries ?? [];
       const starts = entries.flatMap(({ entry }) => (entry.start !== null && entry.start >= now ? [entry.start] : []));

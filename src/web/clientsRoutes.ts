@@ -105,9 +105,10 @@ clientsRoutes.get("/salon/clients/:id/export", async (c) => {
 clientsRoutes.delete("/salon/clients/:id", async (c) => {
   const read = check(c.req.query(), eraseQuery);
   if (!read.ok) return problem(read.fault);
-  const { evidence, by, reason } = read.value;
-  const decider: Decider = { by, reason, via: "api" };
-  const erased = await c.var.salon.eraseClient(c.req.param("id"), evidence === "erase", decider);
+  const said = await readJsonIfAny(c.req.raw, confirmRequest);
+  if (!said.ok) return problem(said.fault);
+  const isWhole = read.value.evidence === "erase";
+  const erased = await c.var.salon.eraseClient(c.req.param("id"), isWhole, deciderOf(said.value));
   if (!erased.ok) return problem(erased.fault);
   return c.json(erasureJson(erased.value), erased.value.ahead.length > 0 ? 202 : 200);
 });

@@ -414,3 +414,42 @@ test("what is stored and why is said to everybody", async () => {
   for (const words of ["six years", "consent", "erased", "legal claim"]) expect(text).toContain(words);
   expect(text).not.toMatch(/\bsafe\b/i);
 });
+
+test("one who was erased and comes back is asked about, and joined her kept stop holds again", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([at("20261119T100000", "b1"), OTHER]));
+  const id = await idOf(key);
+  await record(key, { booking: "b1", kind: "reacted", at: "2026-11-19T12:00:00Z" });
+  expect((await erase(key, id)).status).toBe(200);
+  await push(key, diaryText([at("20261219T100000", "b2"), OTHER]));
+  const [again] = (await plansOf(key)).filter(({ booking }) => booking.uid === "b2");
+  expect(again?.why.map(({ code }) => code)).toContain("possible-stop");
+  const back = again?.booking.client.id ?? "";
+  expect((await ask(key, "POST", `/api/salon/clients/${back}/join`, { with: id })).status).toBe(200);
+  expect((await plansOf(key)).map(({ booking, standing }) => [booking.uid, standing])).toContainEqual(["b2", "stop"]);
+});
+
+test("an erasure leaves what another client of the same name has in the diary, her tests and her answers", async () => {
+  const salon = await createSalon();
+  const { key } = salon;
+  const twin = { client: HERS.client, email: "twin@post.example" };
+  const diary = [
+    at("20261119T100000", "b1"),
+    at("20261211T103000", "twin", twin),
+    at("20261130T103000", "twin-test", { ...twin, summary: "Skin test" }),
+    at("20261218T103000", "twin-glow", { ...twin, summary: "Mystery glow" }),
+    at("20261219T103000", "twin-cut", { summary: `Cut - ${HERS.client}` }),
+  ];
+  await push(key, diaryText(diary));
+  const { entries } = await (await ask(key, "GET", "/api/salon/entries?state=unsorted")).json<{
+    entries: { id: string }[];
+  }>();
+  await ask(key, "PUT", `/api/salon/entries/${entries[0]?.id}`, { as: "booking", service: "Colour" });
+  const before = (await plansOf(key)).filter(({ booking }) => booking.uid.startsWith("twin"));
+  expect(before.map(({ booking }) => booking.uid)).toEqual(["twin", "twin-glow"]);
+  const erased = await erase(key, await idOf(key));
+  expect([erased.status, (await erased.json<{ waitsFor: unknown[] }>()).waitsFor]).toEqual([200, []]);
+  expect((await plansOf(key)).map(({ steps, booking }) => [booking.uid, steps])).toEqual(
+    before.map(({ steps, booking }) => [booking.uid, steps]),
+  );
+});
