@@ -115,6 +115,7 @@ export const countBack = (input: CountBackInput, rules: Rules): Plan => {
     leftBehind,
     leftRoute: wornBeside(then, route)?.test.route ?? "home-kit",
     alarm,
+    restsOn: route === "on-file" && whole.earlier?.fault === null ? whole.earlier.record : null,
     applied: whole.counting !== null,
     next: findNextChange(
       { booking, facts, steps: [...steps, ...leftBehind], routes, grace: choice.grace, ahead },

@@ -15,6 +15,8 @@ import type { BookingFacts, Fact, TestAhead } from "./types.ts";
 export interface EarlierTest {
   readonly test: TestRule;
   readonly application: Instant;
+  /** The record that stands for it: its application, or an imported result; null while it is only planned. */
+  readonly record: string | null;
   /** Still ahead under an earlier booking: it covers until that booking says otherwise. */
   readonly provisional: boolean;
   /** The newest deciding look recorded; null while it is ahead. */
@@ -49,6 +51,7 @@ const recorded = (test: TestRule, input: CoverInput, ledger: Ledger, rules: Rule
     .map(({ fact, lastRead, isClear }) => ({
       test,
       application: fact.at,
+      record: fact.id,
       provisional: false,
       lastRead,
       fault: isClear ? judgeTerms(test, fact.at, fact, input, ledger, rules) : "not-clear",
@@ -87,7 +90,8 @@ const stillAhead = (test: TestRule, input: CoverInput, ledger: Ledger, rules: Ru
     .map((ahead) => {
       const applied = ledger.live.findLast((fact) => fact.kind === "applied" && fact.booking === ahead.booking);
       const fault = judgeTerms(test, ahead.application, applied ?? ahead, input, ledger, rules);
-      return { test, application: ahead.application, provisional: true, lastRead: null, fault };
+      const record = applied?.id ?? null;
+      return { test, application: ahead.application, record, provisional: true, lastRead: null, fault };
     });
 
 const judgeTerms = (

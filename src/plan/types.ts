@@ -162,6 +162,8 @@ export interface Plan {
    * suffice any more, or that she may be somebody who must not be coloured. Null in every other case; once the start has passed a stop alone, of that booking. Not part of the outward plan.
    */
   readonly alarm: { readonly kind: "stop" | "new-test" | "who"; readonly since: Instant } | null;
+  /** The record of the earlier test that this booking rests on, where its way is `on-file`; else null. Not part of the outward plan. */
+  readonly restsOn: string | null;
   /** Whether an application that counts is recorded for this booking. Not part of the outward plan. */
   readonly applied: boolean;
   /** The earliest instant after `asOf` at which anything but `earliest` may differ; null where nothing will. */

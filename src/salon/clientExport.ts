@@ -3,10 +3,10 @@ import type { Instant } from "../time/instant.ts";
 import { answerBy } from "./answerBy.ts";
 import { addDeed, clientNamed, type Decider } from "./clientDecisions.ts";
 import { type ClientShown, showClient } from "./clientList.ts";
-import { type KeptCase, keptCases, rowsOf } from "./erasure.ts";
+import { type KeptCase, keptCases, rowsOf, whoseName } from "./erasure.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
-import { type Mention, mentionsOf, namesAny } from "./mentions.ts";
+import { type Mention, mentionsOf } from "./mentions.ts";
 import { personOf } from "./owners.ts";
 import { listRecords } from "./recordList.ts";
 import { keptOf } from "./retention.ts";
@@ -33,14 +33,14 @@ export const exportClient = (keeper: Keeper, id: string, at: Instant): Outcome<C
   if (!client) return fail({ code: "no-such-client" });
   const person = client.client.id;
   const rows = rowsOf(keeper, person);
-  const isNamed = namesAny(rows);
+  const isHers = whoseName(keeper, person);
   return succeed({
     at,
     client,
     records: listRecords(state, { ...ALL, client: person }).rows,
     screenings: listScreenings(state, { ...ALL, client: person }).screenings,
     consents: keptOf(state, person, keeper.desk.rules).consents,
-    tests: [...state.tests.values()].filter(({ name }) => isNamed(name)),
+    tests: [...state.tests.values()].filter(isHers),
     mentions: mentionsOf(keeper, rows, at),
     kept: keptCases(keeper, person),
   });

@@ -128,7 +128,7 @@ const REQUEST_WORDS: Readonly<Record<RequestKind, string>> = {
 
 const SAME_PERSON: Why = {
   code: "same-person",
-  text: "Several appointments, or an earlier result, stand under this name without anything that proves that they are one woman's. Say so once (confirm), or split off those that are another's; until then no result of one counts for another.",
+  text: "Several appointments, or an earlier result, stand under this name without anything that proves that they belong to one person. Say so once (confirm), or split off those that are another's; until then no result of one counts for another.",
 };
 const POSSIBLE_STOP: Why = {
   code: "possible-stop",

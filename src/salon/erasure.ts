@@ -67,7 +67,7 @@ export const eraseClient = (
 };
 
 /** Whether a name with what stands beside it is hers; where others have that name too, only what proves it does. */
-const whoseName = ({ state }: Keeper, person: string): ((named: Person) => boolean) => {
+export const whoseName = ({ state }: Keeper, person: string): ((named: Person) => boolean) => {
   const people = new PeopleIndex(state.clients.values());
   const hers = [...state.clients.values()].filter(({ id, joined }) => (joined ?? id) === person);
   const isNamed = namesAny(hers.map(({ name }) => ({ name, email: null, phone: null })));
@@ -163,6 +163,8 @@ const finishWhole = (
     if (row) work.clients.set(id, { ...row, erased: row.erased ?? work.at, generation: row.generation + 1 });
   }
   const ids = new Set(rows.map(({ id }) => id));
+  // Some exports make a UID of a person's address.
+  const namesHer = namesAny(rows);
   const hers = new Set([...work.bookings.values()].filter((each) => each.client === client.id).map(({ uid }) => uid));
   for (const [key, event] of work.events) {
     if (ids.has(event.audience) || (event.booking !== null && hers.has(event.booking))) work.events.delete(key);
@@ -172,10 +174,33 @@ const finishWhole = (
     // A title holds her name once more; the evidence names her once.
     if (booking) work.bookings.set(uid, { ...booking, summary: booking.service, next: null });
   }
+  for (const uid of hers) if (namesHer(uid)) renameBooking(work, uid);
   const isEvidenceLeft = hers.size > 0 || [...work.facts.values()].some((fact) => ids.has(fact.client ?? ""));
   if (evidence || !isEvidenceLeft) {
     for (const { id } of consents) work.consents.delete(id);
     forgetClient(work, client.id, rows);
+  }
+};
+
+/** A UID that says who she is gives way to one that does not, wherever the evidence is under it. */
+const renameBooking = (work: Work, uid: string): void => {
+  const booking = work.bookings.get(uid);
+  if (!booking) return;
+  const plain = `erased-${erasedKey("", uid).slice(0, 24)}`;
+  work.bookings.delete(uid);
+  work.bookings.set(plain, { ...booking, uid: plain, key: plain });
+  for (const [id, fact] of work.facts) if (fact.booking === uid) work.facts.set(id, { ...fact, booking: plain });
+  for (const deed of work.deeds.values()) {
+    if (!deed.bookings.includes(uid)) continue;
+    work.deeds.set(deed.id, { ...deed, bookings: deed.bookings.map((each) => (each === uid ? plain : each)) });
+  }
+  for (const client of work.clients.values()) {
+    if (!client.took.some(({ bookings }) => bookings.includes(uid))) continue;
+    const took = client.took.map((each) => ({
+      ...each,
+      bookings: each.bookings.map((one) => (one === uid ? plain : one)),
+    }));
+    work.clients.set(client.id, { ...client, took });
   }
 };
 

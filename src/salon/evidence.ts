@@ -9,8 +9,9 @@ import type { Instant } from "../time/instant.ts";
 import type { Case } from "./cases.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
+import { mattersByClient } from "./matters.ts";
 import { ownersOf } from "./owners.ts";
-import { EVERY_PLAN, plansOf } from "./plans.ts";
+import { planClient } from "./planClient.ts";
 import { endOfCase, keptOf } from "./retention.ts";
 import type { ScreeningShown } from "./screenings.ts";
 import type { Booking, ClientDeed, Consent, Recorded } from "./types.ts";
@@ -64,8 +65,9 @@ export const evidenceOf = (keeper: Keeper, booking: string, at: Instant): Outcom
     facts
       .toSorted((one, other) => one.at - other.at || one.recorded - other.recorded || numberOf(one) - numberOf(other))
       .map((record) => ({ record, correctedBy: corrections.get(record.id) ?? null }));
-  const chosen = { ...EVERY_PLAN, client: client.id };
-  const plan = plansOf(state, desk.rules, chosen, at).plans.find((each) => each.booking.uid === booking) ?? null;
+  const matters = mattersByClient(state, new Set([client.id])).get(client.id);
+  const plans = matters ? planClient(client, matters, at, desk.rules) : [];
+  const plan = plans.find((each) => each.booking.uid === booking) ?? null;
   return succeed({
     at,
     settings,
@@ -75,7 +77,7 @@ export const evidenceOf = (keeper: Keeper, booking: string, at: Instant): Outcom
     plan,
     records: shown(own?.records ?? []),
     foreign: shown([...state.facts.values()].filter((fact) => fact.booking === booking && !hers.has(fact.id))),
-    earlier: shown(restsOn(kept.cases, own)?.records ?? []),
+    earlier: shown(restsOn(kept.cases, plan)?.records ?? []),
     stops: shown(records.filter((fact) => fact.booking !== booking && isStop(fact))),
     screenings: (own?.screenings ?? []).map((row) => ({
       ...row,
@@ -100,8 +102,6 @@ const correctionsOf = (records: readonly Recorded[]): ReadonlyMap<string, string
 const isStop = ({ kind, outcome }: Fact): boolean =>
   kind === "reacted" || outcome === "reaction" || outcome === "not-sure" || outcome === "do-not-colour";
 
-const hasTest = ({ records }: Case): boolean => records.some(({ kind }) => kind === "applied" || kind === "read");
-
-/** The newest case before with a test, where the appointment has none of its own. */
-const restsOn = (cases: readonly Case[], own: Case | undefined): Case | undefined =>
-  own === undefined || hasTest(own) ? undefined : cases.slice(0, cases.indexOf(own)).findLast(hasTest);
+/** The case of the earlier test that the plan rests on: what only stands before it is no evidence of anything here. */
+const restsOn = (cases: readonly Case[], plan: Plan | null): Case | undefined =>
+  plan?.restsOn ? cases.find(({ records }) => records.some(({ id }) => id === plan.restsOn)) : undefined;

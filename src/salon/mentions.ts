@@ -2,7 +2,7 @@
 import { foldEmail, foldPhone } from "../diary/clients.ts";
 import { seriesOf } from "../diary/entryName.ts";
 import { foldName } from "../diary/foldName.ts";
-import type { Block } from "../diary/types.ts";
+import type { Block, Person } from "../diary/types.ts";
 import type { Instant } from "../time/instant.ts";
 import type { Keeper } from "./keeper.ts";
 import { personOf } from "./owners.ts";
@@ -48,6 +48,7 @@ export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant
     (each) => !ids.has(personOf(state.clients, each.id)) && each.erased === null && isNamed(each.name),
   );
   const isProven = namesAny(rows.map(({ email, phone }) => ({ name: null, email, phone })));
+  const emails = new Set(rows.flatMap(({ email }) => foldEmail(email) ?? []));
   const found: Mention[] = [];
   for (const diary of state.diaries.keys()) {
     const reads = store.reads(diary);
@@ -55,10 +56,14 @@ export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant
     const look = (block: Block): void => {
       const owner = owners.get(`${diary}\n${block.uid}`);
       if (owner && ![...owner].some((id) => ids.has(id))) return;
+      const entries = reads.get(block.uid)?.entries ?? [];
+      // Somebody of her name with another address is somebody else.
+      const guests = entries.flatMap(({ entry }) => entry.attendees).filter(({ name }) => isNamed(name));
+      const isAnothers = ({ email }: Person): boolean => email !== null && !emails.has(foldEmail(email) ?? "");
+      if (!owner && emails.size > 0 && guests.length > 0 && guests.every(isAnothers)) return;
       const isOfHer = owner || namesakes.length === 0 ? isNamed : isProven;
       if (seen.has(block.uid) || !block.events.some(isOfHer)) return;
       seen.add(block.uid);
-      const entries = reads.get(block.uid)?.entries ?? [];
       const starts = entries.flatMap(({ entry }) => (entry.start !== null && entry.start >= now ? [entry.start] : []));
       // What was never parsed lies beyond the horizon: ahead.
       const today = keeper.desk.rules.zone.dayAt(now);

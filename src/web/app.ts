@@ -55,8 +55,9 @@ app.notFound((c) => {
 });
 
 app.onError((error, c) => {
-  // The stack tells where; a request's address, key and body never reach the log.
-  console.error(error.stack ?? error.message);
+  // Where it was, and not what was said: a message may quote what somebody wrote.
+  const frames = (error.stack ?? "").split("\n").filter((line) => /^\s+at /.test(line));
+  console.error([error.name, ...frames].join("\n"));
   // Readers of a feed keep what they have on a 503; some switch a calendar off on other failures.
   return problem({ code: c.req.path.endsWith(".ics") ? "feed-unavailable" : "unexpected" });
 });

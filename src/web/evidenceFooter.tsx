@@ -2,7 +2,7 @@
 import type { FC } from "hono/jsx";
 import type { Evidence } from "../salon/evidence.ts";
 import type { ScreeningShown } from "../salon/screenings.ts";
-import { DECISION_WORDS, shortZoned, sourcesOf, wordsShown } from "./evidenceWords.ts";
+import { DECISION_WORDS, shortZoned, shownWords, sourcesOf, wordsShown } from "./evidenceWords.ts";
 
 export const EvidenceFooter: FC<{ evidence: Evidence }> = ({ evidence }) => {
   const { settings, until, at } = evidence;
@@ -29,8 +29,9 @@ export const EvidenceFooter: FC<{ evidence: Evidence }> = ({ evidence }) => {
         rules win over any time given here. Made {shortZoned(at, zone)}
         {until === null ? "." : `; these records are kept until ${shortZoned(until, zone)}.`}
       </p>
+      <p class="small signing">I have read what is recorded above. Signing agrees to nothing and takes nothing back.</p>
       <div class="signatures">
-        {["Client, date", "For the salon, date"].map((who) => (
+        {["Client: name, signature, date", "For the salon: name, signature, date"].map((who) => (
           <p>
             <span class="line" />
             {who}
@@ -76,8 +77,8 @@ const Decisions: FC<{ evidence: Evidence }> = ({ evidence: { decisions, consents
         <p>
           {shortZoned(at, settings.zone)}: {DECISION_WORDS[kind]}
           {other === null ? "" : ` (client ${other})`}
-          {by === null ? "" : `, by ${by}`}
-          {reason === null || reason === "" ? "" : `, because: ${reason}`}
+          {by === null ? "" : `, by ${shownWords(by)}`}
+          {reason === null || reason === "" ? "" : `, because: ${shownWords(reason)}`}
         </p>
       ))}
     </>

@@ -7,7 +7,7 @@ import type { Evidence, EvidenceRecord } from "../salon/evidence.ts";
 import { EvidenceFooter } from "./evidenceFooter.tsx";
 import { EvidenceSummary } from "./evidenceSummary.tsx";
 import { EvidenceTable } from "./evidenceTable.tsx";
-import { reactionLines, shortZoned } from "./evidenceWords.ts";
+import { reactionLines, shortZoned, shownWords } from "./evidenceWords.ts";
 import { Page } from "./layout.tsx";
 
 export const EvidencePage: FC<{ evidence: Evidence }> = ({ evidence }) => {
@@ -15,8 +15,12 @@ export const EvidencePage: FC<{ evidence: Evidence }> = ({ evidence }) => {
   return (
     <Page title="Skin test record" language="en-GB" isKept>
       <div class="sheet">
-        <h1>{settings.name}</h1>
+        <h1>
+          {settings.name}
+          {[settings.contact.address, settings.contact.phone].map((line) => (line === null ? null : `, ${line}`))}
+        </h1>
         <h2>Skin test record</h2>
+        <p class="small">Reference of the appointment: {shownWords(evidence.booking)}</p>
         <EvidenceSummary evidence={evidence} />
         <Reactions records={[...records, ...stops]} zone={settings.zone} />
         <h3>Every record</h3>

@@ -4,7 +4,16 @@ import type { Evidence } from "../salon/evidence.ts";
 import type { Recorded } from "../salon/types.ts";
 import type { RecordKind } from "../plan/types.ts";
 import { wholeMinute } from "../time/instant.ts";
-import { OUTCOME_WORDS, ROUTE_WORDS, shortZoned, STANDING_WORDS, whoWords } from "./evidenceWords.ts";
+import {
+  between,
+  OUTCOME_WORDS,
+  ROUTE_WORDS,
+  ruleLength,
+  shortZoned,
+  shownWords,
+  STANDING_WORDS,
+  whoWords,
+} from "./evidenceWords.ts";
 
 export const EvidenceSummary: FC<{ evidence: Evidence }> = ({ evidence }) => {
   const { settings, client, appointment, plan } = evidence;
@@ -17,9 +26,14 @@ export const EvidenceSummary: FC<{ evidence: Evidence }> = ({ evidence }) => {
   const applied = of("applied", tested).at(-1) ?? of("read", tested).at(-1);
   const when = (record: Recorded): string =>
     shortZoned(wholeMinute(record.at), record.circumstances.zone ?? settings.zone);
+  const { start } = appointment ?? { start: null };
+  const lead =
+    applied?.kind === "applied" && start !== null && hasOwn && applied.at < start
+      ? `The test went on ${between(applied.at, start)} before the appointment${leastOf(applied)}.`
+      : null;
   const reacted = standing.filter(({ kind, outcome }) => kind === "reacted" || outcome === "reaction");
   const facts: readonly (readonly [string, readonly string[]])[] = [
-    ["Client", [client.name]],
+    ["Client", [`${shownWords(client.name)} (${client.id})`]],
     [
       "Appointment",
       appointment === null
@@ -36,14 +50,14 @@ export const EvidenceSummary: FC<{ evidence: Evidence }> = ({ evidence }) => {
       "Health questions",
       of("screened").map(
         (record) =>
-          `${when(record)}: ${OUTCOME_WORDS[record.outcome ?? ""] ?? ""}${record.reason === null ? "" : ` (${record.reason})`}, ${whoWords(record)}`,
+          `${when(record)}: ${OUTCOME_WORDS[record.outcome ?? ""] ?? ""}${record.reason === null ? "" : ` (${shownWords(record.reason)})`}, ${whoWords(record)}`,
       ),
     ],
     ["Kind of test", applied?.route ? [`${ROUTE_WORDS[applied.route]}${hasOwn ? "" : ", an earlier one"}`] : []],
-    ["Product", applied?.product ? [applied.product] : []],
+    ["Product", applied?.product ? [shownWords(applied.product)] : []],
     ["Depth of shade", applied?.shade ? [String(applied.shade)] : []],
-    ["Batch", applied?.batch ? [applied.batch] : []],
-    ["Site", applied?.site ? [applied.site] : []],
+    ["Batch", applied?.batch ? [shownWords(applied.batch)] : []],
+    ["Site", applied?.site ? [shownWords(applied.site)] : []],
     ["Put on", of("applied", tested).map((record) => `${when(record)}, ${whoWords(record)}`)],
     ["Taken off", of("removed", tested).map((record) => `${when(record)}, ${whoWords(record)}`)],
     [
@@ -68,6 +82,7 @@ export const EvidenceSummary: FC<{ evidence: Evidence }> = ({ evidence }) => {
           <div class="whole">
             <dt>How it stands</dt>
             <dd>
+              {lead === null ? null : `${lead} `}
               <strong>{STANDING_WORDS[plan.standing]}</strong> {plan.why.map(({ text }) => text).join(" ")}
             </dd>
           </div>
@@ -75,6 +90,12 @@ export const EvidenceSummary: FC<{ evidence: Evidence }> = ({ evidence }) => {
       </dl>
     </>
   );
+};
+
+/** What the rule of the application asks for, as it was when it was told. */
+const leastOf = ({ circumstances: { rule } }: Recorded): string => {
+  const least = ruleLength(rule?.duration);
+  return least === null ? "" : `; the rule asks for at least ${least}`;
 };
 
 /** Silence is never a result. */

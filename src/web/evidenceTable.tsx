@@ -1,7 +1,7 @@
 /** Every record of an appointment as a row: what, when, what it says, by which rule, told when and by whom. */
 import type { FC } from "hono/jsx";
 import type { EvidenceRecord } from "../salon/evidence.ts";
-import { detailsOf, KIND_WORDS, ruleWords, shortZoned, whoWords } from "./evidenceWords.ts";
+import { detailsOf, KIND_WORDS, laterWords, ruleWords, shortZoned, whoWords } from "./evidenceWords.ts";
 
 interface Group {
   readonly title: string;
@@ -55,6 +55,7 @@ const Row: FC<{ entry: EvidenceRecord; zone: string }> = ({ entry: { record, cor
       </td>
       <td>{ruleWords(record)}</td>
       <td>
+        {laterWords(record)}
         {shortZoned(record.recorded, there)}, {whoWords(record)}
       </td>
     </tr>

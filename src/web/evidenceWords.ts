@@ -1,9 +1,9 @@
 /** What stands on the evidence page about each record: words for kinds and outcomes, times with their offset. */
 import type { RecordKind, Standing } from "../plan/types.ts";
 import { type ClientDeed, REACTION_HEADINGS, type ReactionReport, type Recorded } from "../salon/types.ts";
-import { longTime } from "../feed/timeInWords.ts";
+import { durationInWords, lengthInWords, longTime } from "../feed/timeInWords.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
-import { formatOffset, type Instant } from "../time/instant.ts";
+import { formatOffset, HOUR, type Instant, wholeMinute } from "../time/instant.ts";
 import { Zone } from "../time/zone.ts";
 
 export const KIND_WORDS: Readonly<Record<RecordKind, string>> = {
@@ -72,14 +72,15 @@ const HEADING_WORDS: Readonly<Record<(typeof REACTION_HEADINGS)[number], string>
   frequency: "Frequency of use",
   professionalUse: "Professional use",
   applicationSite: "Site of application",
-  useStopped: "Use stopped",
-  firstSymptomAfterStart: "Time from first use to first symptom",
+  useStopped: "Whether use was stopped",
+  firstSymptomAfterStart: "Time from start of use to first symptom",
   firstSymptomAfterLastUse: "Time from last use to first symptom",
   signs: "Signs and symptoms",
   diagnosis: "Diagnosis",
   bodyAreas: "Areas of the body",
-  seriousness: "Criteria of seriousness",
-  doctorConfirmed: "Confirmed by a doctor",
+  seriousness:
+    "Criteria of seriousness (functional incapacity, disability, hospital, birth defect, danger to life, death), or none",
+  doctorConfirmed: "Confirmed by a doctor or not",
 };
 
 /** `Wed 9 Dec 2026, 10:30 +00:00`. */
@@ -89,8 +90,18 @@ export const shortZoned = (at: Instant, zoneName: string): string => {
   return `${longTime(at, zone, catalogueOf("en-GB").time)} ${formatOffset(zone.offsetAt(at))}`;
 };
 
+/**
+ * A person's words as they are read: what turns them round or hides them (UAX #9's overrides, controls) is shown as a mark, so that
+ * paper and record say the same.
+ */
+export const shownWords = (text: string): string =>
+  text
+    .toWellFormed()
+    .replace(/\r\n?/g, "\n")
+    .replace(/[^\P{Cc}\n\t]|[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
+
 const said = (label: string, value: string | number | null): readonly string[] =>
-  value === null || value === "" ? [] : [`${label}: ${value}`];
+  value === null || value === "" ? [] : [`${label}: ${shownWords(String(value))}`];
 
 /** What a record says besides its kind, its times, its rule and who told it. */
 export const detailsOf = (record: Recorded): readonly string[] => {
@@ -110,14 +121,31 @@ export const detailsOf = (record: Recorded): readonly string[] => {
   ];
 };
 
-/** `salon-48h, PT48H; settings 3`: its source stands below, once. */
+/** `salon-48h, 48 hours; settings 3`: its source stands below, once. */
 export const ruleWords = ({ circumstances: { rule, settings } }: Recorded): string =>
-  [[rule?.protocol, rule?.duration].filter((part) => part).join(", "), settings === null ? "" : `settings ${settings}`]
+  [
+    [rule?.protocol, ruleLength(rule?.duration)].filter((part) => part).join(", "),
+    settings === null ? "" : `settings ${settings}`,
+  ]
     .filter((part) => part !== "")
     .join("; ");
 
 export const whoWords = ({ via, by }: Pick<Recorded, "via" | "by">): string =>
-  by === null ? VIA_WORDS[via] : `${by} ${VIA_WORDS[via]}`;
+  by === null ? VIA_WORDS[via] : `${shownWords(by)} ${VIA_WORDS[via]}`;
+
+/** How much later something was told than it happened, where that is more than an hour. */
+export const laterWords = ({ at, recorded }: Pick<Recorded, "at" | "recorded">): string => {
+  const late = wholeMinute(recorded) - wholeMinute(at);
+  return late > HOUR ? `${lengthInWords(late, catalogueOf("en-GB").time)} later, ` : "";
+};
+
+/** The hours between two moments, to the minute. */
+export const between = (from: Instant, to: Instant): string =>
+  lengthInWords(wholeMinute(to) - wholeMinute(from), catalogueOf("en-GB").time);
+
+/** `48 hours` for the duration of a rule. */
+export const ruleLength = (duration: string | null | undefined): string | null =>
+  durationInWords(duration ?? null, catalogueOf("en-GB").time);
 
 /** Each rule with its source, once; rules without a protocol are named by their source alone. */
 export const sourcesOf = (records: readonly Recorded[]): readonly (readonly [string, string])[] => {
@@ -133,13 +161,13 @@ export const sourcesOf = (records: readonly Recorded[]): readonly (readonly [str
 export const wordsShown = (records: readonly Recorded[]): readonly (readonly [string, string])[] => {
   const groups = Map.groupBy(records, ({ circumstances }) => circumstances.words);
   return [...groups].flatMap(([words, of]) =>
-    words === null ? [] : [[of.map(({ id }) => id).join(", "), words] as const],
+    words === null ? [] : [[of.map(({ id }) => id).join(", "), shownWords(words)] as const],
   );
 };
 
-/** The headings under which something is known. */
+/** Every heading: what was not told is said to be so. */
 export const reactionLines = (reaction: ReactionReport | null): readonly (readonly [string, string])[] =>
-  REACTION_HEADINGS.flatMap((heading) => {
+  REACTION_HEADINGS.map((heading) => {
     const told = reaction?.[heading] ?? null;
-    return told === null ? [] : [[HEADING_WORDS[heading], told] as const];
+    return [HEADING_WORDS[heading], told === null ? "not told" : shownWords(told)] as const;
   });

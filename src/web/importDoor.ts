@@ -48,7 +48,8 @@ export const readImport = (
       refused.push({ line, reason: { code: row.fault, text: CSV_FAULTS[row.fault] } });
       continue;
     }
-    const read = check(cellsOf(row.fields, named), importLine);
+    const cells = cellsOf(row.fields, named);
+    const read = check(cells, importLine, masked(cells));
     if (read.ok) {
       const { client, record, person } = read.value;
       lines.push({ line, draft: factDraftOf(record, client, record.at), person });
@@ -80,6 +81,10 @@ const cellsOf = (
   }
   return Object.keys(reaction).length > 0 ? { ...cells, reaction } : cells;
 };
+
+/** What is said back of a line: never a cell of it, since a shifted column puts a name anywhere. */
+const masked = (cells: Readonly<Record<string, unknown>>): unknown =>
+  JSON.parse(JSON.stringify(cells, (_key, value: unknown) => (typeof value === "string" ? "some words" : value)));
 
 const CSV_FAULTS: Readonly<Record<CsvFault, string>> = {
   "too-many-fields":

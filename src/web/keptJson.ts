@@ -29,7 +29,9 @@ export const requestJson = ({ deed, longest }: RequestKept) => ({ ...deedJson(de
 
 export const exportJson = ({ at, client, records, screenings, consents, tests, mentions, kept }: ClientExport) => ({
   at: formatInstant(at),
-  client: clientShownJson(client),
+  // Who else may be she is nothing of hers, and what stops somebody else least of all.
+  client: { ...clientShownJson(client), possible: undefined, questions: undefined },
+  text: "Read this before you hand it over: a note or a reason may speak of somebody else.",
   records: records.map(factJson),
   screenings: screenings.map(screeningJson),
   consents: consents.map((consent) => ({ ...consent, at: formatInstant(consent.at) })),
@@ -56,10 +58,12 @@ export const erasureJson = ({ client, ahead, kept }: Erasure) => ({
 const erasureText = (waits: boolean, keeps: boolean): string =>
   [
     waits
-      ? "What nothing ahead needs is erased. Her name still stands in the diary, for what is listed: take it out there, or let it pass, and the rest goes by itself."
-      : "She is no longer a client here: her name, address, telephone, answers and links are erased.",
+      ? "What nothing ahead needs is erased. Her name still stands in the diary, for what is listed under waitsFor: take it out there, or let it pass, and the rest goes by itself: her address, telephone, answers and links too."
+      : keeps
+        ? "This client is no longer one here. Her address, telephone, answers and links are erased."
+        : "This client is no longer one here, and nothing is kept.",
     keeps
-      ? "What is listed under kept stays under her name to its date, for legal claims, and goes then by itself. DELETE with evidence=erase erases that too: ask the insurer first."
+      ? "Her name stays with what is listed under kept, each to its date, because a legal claim may still come; it goes then by itself. DELETE with evidence=erase erases that too: ask the insurer first."
       : "",
   ]
     .filter((sentence) => sentence !== "")

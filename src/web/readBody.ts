@@ -74,15 +74,18 @@ export const readForm = async <Value>(request: Request, schema: z.ZodType<Value>
   return check(Object.fromEntries(new URLSearchParams(new TextDecoder().decode(bytes))), schema);
 };
 
-/** Puts a value through a schema; every fault is named. */
-export const check = <Value>(value: unknown, schema: z.ZodType<Value>): Read<Value> => {
+/**
+ * Puts a value through a schema; every fault is named.
+ * @param said what may be quoted of the value, where that is not the value itself
+ */
+export const check = <Value>(value: unknown, schema: z.ZodType<Value>, said = value): Read<Value> => {
   const parsed = schema.safeParse(value, { error: () => NO_WORDS });
   if (parsed.success) return { ok: true, value: parsed.data };
   return {
     ok: false,
     fault: {
       code: "request-refused",
-      errors: nameFaults(parsed.error.issues, value).slice(0, ERRORS_MAX),
+      errors: nameFaults(parsed.error.issues, said).slice(0, ERRORS_MAX),
     },
   };
 };

@@ -53,6 +53,9 @@ details .questions { margin-top: .75rem; }
 main:has(.sheet) { max-width: 64rem; }
 .sheet h3 { border-bottom: 1px solid var(--line); padding-bottom: .25rem; margin-top: 1.5rem; }
 .sheet p { margin: 0; }
+.sheet h3 { break-after: avoid; }
+.sheet td, .sheet dd { unicode-bidi: isolate; }
+.sheet .signing { margin-top: 1rem; }
 .facts { display: grid; grid-template-columns: 1fr 1fr; gap: .375rem 2rem; margin: 0 0 1rem; }
 .facts div { display: grid; grid-template-columns: 8.5rem 1fr; gap: .75rem; align-items: baseline; break-inside: avoid; }
 .facts .whole { grid-column: 1 / -1; }
@@ -83,7 +86,7 @@ main:has(.sheet) { max-width: 64rem; }
   .sheet h1 { font-size: 9pt; margin: 0; } .sheet h2 { font-size: 14pt; margin: 0 0 .5rem; } .sheet h3 { font-size: 9pt; margin: .625rem 0 .25rem; padding: 0; }
   .facts { gap: .125rem 1.5rem; margin: 0; } .facts div { grid-template-columns: 6.5rem 1fr; gap: .5rem; }
   .records { font-size: 7.5pt; } .records th, .records td { padding: .125rem .375rem .125rem 0; } .small, .answers { font-size: 7.5pt; }
-  .signatures { margin-top: .5rem; }
+  .signatures { margin-top: .25rem; } .sheet .signing { margin-top: .375rem; }
 }
 :focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 `;

@@ -111,6 +111,7 @@ export const planOf = (standing: Standing, steps: readonly Step[], more: Partial
   earliest: null,
   alarm: null,
   leftRoute: "home-kit",
+  restsOn: null,
   leftBehind: [],
   applied: false,
   next: null,

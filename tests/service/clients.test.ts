@@ -198,7 +198,7 @@ describe("a result never crosses without a person's word", () => {
     await record(key, { booking: "b2", kind: "reacted", at: "2026-12-01T08:00:00Z" });
     const asked = await of(key, "b1");
     expect([asked.standing, codes(asked)]).toEqual(["on-track", expect.arrayContaining(["possible-stop"])]);
-    expect(await (await send(feed)).text()).toContain("Who is");
+    expect(await (await send(feed)).text()).toContain("Find out which client");
     await ask(key, "POST", `/api/salon/clients/${other?.id}/apart`, { with: one?.id });
     expect((await of(key, "b1")).standing).toBe("ready");
   });

@@ -121,11 +121,13 @@ test("screening, product, batch, site, on, off, looks, result, who confirmed, no
     "Ines at the desk",
     "by the client's own link",
     "prefers the &lt;left&gt; side",
-    "salon-48h, PT48H; settings 1",
+    "salon-48h, 48 hours; settings 1",
+    "The test went on 72 hours 30 minutes before the appointment; the rule asks for at least 48 hours.",
     "Rule salon-48h: How to do the 48 hour Allergy Alert Test?",
     "Words shown (r1): “I agree",
-    "Client, date",
-    "For the salon, date",
+    "Client: name, signature, date",
+    "For the salon: name, signature, date",
+    "Reference of the appointment: b1",
     "A clear test does not mean that no reaction will happen.",
     ...asked.questions.map(({ text }) => text),
   ]) {
@@ -235,10 +237,12 @@ test("an appointment on file shows the earlier test it rests on, and stops of ot
   });
   const earlier = (await told.json<{ id: string }>()).id;
   await tell(key, { kind: "screened", outcome: "pass", at: "2026-12-01T08:00:00Z" });
-  const reacted = await tell(key, { booking: "b2", kind: "reacted", at: "2026-12-01T08:30:00Z" });
-  const evidence = await evidenceOf(key);
-  expect([evidence.earlier.map(({ id }) => id), evidence.stops.map(({ id }) => id)]).toEqual([[earlier], [reacted]]);
+  expect((await evidenceOf(key)).earlier.map(({ id }) => id)).toEqual([earlier]);
   expect(await pageOf(key)).toContain("The earlier test it rests on");
+  const reacted = await tell(key, { booking: "b2", kind: "reacted", at: "2026-12-01T08:30:00Z" });
+  // After a reaction no earlier result counts any more, and none is shown as if it did.
+  const evidence = await evidenceOf(key);
+  expect([evidence.earlier, evidence.stops.map(({ id }) => id)]).toEqual([[], [reacted]]);
 });
 
 test("what was told under another name stays apart, and an unknown appointment is 404", async () => {
@@ -255,4 +259,22 @@ test("what was told under another name stays apart, and an unknown appointment i
   expect((await ask(key, "GET", "/api/salon/evidence?booking=nothing")).status).toBe(404);
   expect((await ask(key, "GET", "/api/salon/evidence")).status).toBe(422);
   expect((await send("/api/salon/evidence?booking=b1")).status).toBe(401);
+});
+
+test("what turns words round or hides them is shown as a mark, so that paper and record say the same", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([B1]));
+  await tell(key, { kind: "note", note: "evil \u202elive\u202c and \u0000 \ud800", at: "2026-12-01T08:00:00Z" });
+  const page = await pageOf(key);
+  expect(page).toContain("Note: evil \ufffdlive\ufffd and \ufffd \ufffd");
+  for (const hidden of ["\u0000", "\u202e", "\u202c"]) expect(page).not.toContain(hidden);
+});
+
+test("an earlier result that does not count is not shown as what the appointment rests on", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([B1]));
+  await record(key, { client: "c1", kind: "read", outcome: "clear", route: "in-salon", at: "2026-09-01T10:00:00Z" });
+  await tell(key, { kind: "screened", outcome: "pass", at: "2026-12-01T08:00:00Z" });
+  expect((await evidenceOf(key)).earlier).toEqual([]);
+  expect(await pageOf(key)).not.toContain("The earlier test it rests on");
 });

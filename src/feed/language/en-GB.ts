@@ -317,9 +317,9 @@ export const enGB: Catalogue = {
     stopAfter: "Telephone {client} today about the colour on {longAt}",
     stopAfterHow:
       "Something was told after the colour; the record says what. Speak with the client, record what is seen and done, and tell your insurer. It stops every later colour of this client until a person decides.",
-    who: "Who is {client}? Please look at the record before the colour on {longAt}",
+    who: "Find out which client {client} is before the colour on {longAt}",
     whoHow:
-      "Somebody of the same name, address or telephone must not go ahead by what is recorded. Find out whether it is this client, and record it once: one person, or two. Until then this appointment does not become ready.",
+      "Another client of the same name, address or telephone has a stop on record. Find out whether this is the same person, and record it once: one person, or two. Until then this appointment does not become ready.",
     newTest: "A new skin test is needed: {client}, colour on {longAt}. Telephone the client",
     newTestHow:
       "After the test went on, the answers to the questions asked for a new one, so the test that is on is not enough for this colour. Find a time for a new test, or move the appointment.",
