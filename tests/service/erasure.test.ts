@@ -461,3 +461,18 @@ test("an erasure leaves what another client of the same name has in the diary, h
     before.map(({ steps, booking }) => [booking.uid, steps]),
   );
 });
+
+test("a UID that an export made of her address gives way to one that says nothing", async () => {
+  const salon = await createSalon();
+  const { key } = salon;
+  const uid = `${HERS.email}-20261119`;
+  await push(key, diaryText([at("20261119T100000", uid), OTHER]));
+  await record(key, { booking: uid, kind: "note", note: "kept", at: "2026-11-19T10:00:00Z" });
+  const erased = await erase(key, await idOf(key));
+  const { kept } = await erased.json<{ kept: { booking: string }[] }>();
+  expect(await findStored(salon, "zelda.fen")).toEqual([]);
+  const evidence = await ask(key, "GET", `/api/salon/evidence?booking=${kept[0]?.booking}`);
+  expect((await evidence.json<{ records: { note: string }[] }>()).records.map(({ note }) => note)).toEqual(["kept"]);
+  await push(key, diaryText([at("20261119T100000", uid), OTHER]));
+  expect(await findStored(salon, "zelda.fen")).toEqual([]);
+});
