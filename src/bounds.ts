@@ -134,6 +134,8 @@ export const ANSWERS_PER_DAY_MAX = 20;
 export const ENTRY_ANSWERS_MAX = 2_000;
 /** Characters of one foreign text of a listed entry: a page of 2,000 entries stays below the 32 MB of an answer. */
 export const ENTRY_TEXT_MAX = 1_000;
+/** Years since a client's request was received: an older one was answered long ago. */
+export const REQUEST_YEARS_MAX = 10;
 /** Octets and lines of one import: ten years of a busy salon's results are 20,000 lines of 200 octets. */
 export const IMPORT_MAX_BYTES = 10_000_000;
 export const IMPORT_LINES_MAX = 20_000;

@@ -11,17 +11,14 @@ export interface KnownPerson extends Person {
   readonly id: string;
   /** Whom she turned out to be; null: she is a person of her own. */
   readonly joined?: string | null;
-  /** Those of whom a person has said that they are somebody else. */
+  /** Those of whom a person has said that they are somebody else, and from whom a split has parted her. */
   readonly apart?: readonly string[];
+  readonly parted?: readonly string[];
   /** No longer a client: nobody is recognised as her. */
   readonly erased?: Instant | null;
 }
 
 const personOf = ({ id, joined }: KnownPerson): string => joined ?? id;
-
-const areApart = (one: KnownPerson, other: KnownPerson): boolean =>
-  personOf(one) !== personOf(other) &&
-  (one.apart?.includes(personOf(other)) || other.apart?.includes(personOf(one)) || false);
 
 /** An address as it is compared: case and outer spaces folded. */
 export const foldEmail = (email: string | null): string | null => email?.trim().toLowerCase() ?? null;
@@ -37,12 +34,17 @@ const agree = (left: string | null, right: string | null): boolean => left !== n
 /** Finds known people by name and address. `add` as they come: a reading meets its own newcomers too. */
 export class PeopleIndex {
   readonly #byName = new Map<string, KnownPerson[]>();
+  readonly #personOf = new Map<string, string>();
+  /** Pairs of ids that are two people. */
+  readonly #apart: (readonly [string, string])[] = [];
 
   constructor(known: Iterable<KnownPerson>) {
     for (const person of known) this.add(person);
   }
 
   add(person: KnownPerson): void {
+    this.#personOf.set(person.id, personOf(person));
+    for (const id of [...(person.apart ?? []), ...(person.parted ?? [])]) this.#apart.push([person.id, id]);
     if (person.erased) return;
     const name = foldName(person.name);
     const list = this.#byName.get(name);
@@ -73,7 +75,12 @@ export class PeopleIndex {
   }
 
   #areSeveral(alike: readonly KnownPerson[]): boolean {
-    return alike.some((one, at) => alike.slice(0, at).some((other) => areApart(one, other)));
+    if (alike.length < 2 || this.#apart.length === 0) return false;
+    const people = new Set(alike.map(personOf));
+    return this.#apart.some(([one, other]) => {
+      const [left, right] = [this.#personOf.get(one), this.#personOf.get(other)];
+      return left !== right && people.has(left ?? "") && people.has(right ?? "");
+    });
   }
 
   #alike(person: Person): readonly KnownPerson[] {

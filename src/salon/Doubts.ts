@@ -8,10 +8,11 @@ import { readLedger } from "../plan/ledger.ts";
 import type { Fact } from "../plan/types.ts";
 import { findStop } from "../plan/verdict.ts";
 import type { Instant } from "../time/instant.ts";
+import { personOf } from "./owners.ts";
 import type { Client } from "./types.ts";
 
 /** What two clients have in common. */
-export type Agreement = "name" | "email" | "phone";
+export type Agreement = "name" | "email" | "phone" | "parted";
 
 /** Somebody who may be the same person. */
 export interface Likeness {
@@ -19,14 +20,12 @@ export interface Likeness {
   readonly agrees: readonly Agreement[];
 }
 
-const AGREEMENTS: readonly Agreement[] = ["name", "email", "phone"];
+const TRAITS = ["name", "email", "phone"] as const;
 
-const foldedOf = (agreement: Agreement, { name, email, phone }: Client): string | null => {
+const foldedOf = (agreement: (typeof TRAITS)[number], { name, email, phone }: Client): string | null => {
   if (agreement === "name") return foldName(name);
   return agreement === "email" ? foldEmail(email) : foldPhone(phone);
 };
-
-const isPerson = ({ joined }: Client): boolean => joined === null;
 
 export class Doubts {
   readonly #clients: ReadonlyMap<string, Client>;
@@ -45,16 +44,22 @@ export class Doubts {
   likenesses(person: string): readonly Likeness[] {
     const traits = this.#traits();
     const found = new Map<string, Agreement[]>();
-    for (const agreement of AGREEMENTS) {
+    const note = (other: string, agreement: Agreement): void => {
+      if (other === person || this.#areApart(person, other)) return;
+      const agrees = found.get(other) ?? [];
+      if (!agrees.includes(agreement)) found.set(other, [...agrees, agreement]);
+    };
+    for (const agreement of TRAITS) {
       const alike = new Set<string>();
       for (const row of this.#rows.get(person) ?? []) {
         const folded = foldedOf(agreement, row);
         for (const other of (folded && traits.get(`${agreement} ${folded}`)) || []) alike.add(other);
       }
-      for (const other of alike) {
-        if (other !== person && !this.#areApart(person, other))
-          found.set(other, [...(found.get(other) ?? []), agreement]);
-      }
+      for (const other of alike) note(other, agreement);
+    }
+    // What was told while two were taken for one may be of either.
+    for (const { parted } of this.#rows.get(person) ?? []) {
+      for (const id of parted) if (this.#clients.has(id)) note(personOf(this.#clients, id), "parted");
     }
     const numberOf = (id: string): number => this.#clients.get(id)?.number ?? 0;
     return [...found]
@@ -83,10 +88,8 @@ export class Doubts {
   }
 
   #areApart(one: string, other: string): boolean {
-    const isSaid = (from: string, of: string): boolean => {
-      const others = new Set((this.#rows.get(of) ?? []).map(({ id }) => id));
-      return (this.#rows.get(from) ?? []).some(({ apart }) => apart.some((id) => others.has(id)));
-    };
+    const isSaid = (from: string, of: string): boolean =>
+      (this.#rows.get(from) ?? []).some(({ apart }) => apart.some((id) => personOf(this.#clients, id) === of));
     return isSaid(one, other) || isSaid(other, one);
   }
 
@@ -94,9 +97,9 @@ export class Doubts {
     if (this.#byTrait) return this.#byTrait;
     const byTrait = new Map<string, Set<string>>();
     for (const client of this.#clients.values()) {
-      const person = isPerson(client) ? client.id : (client.joined as string);
+      const person = personOf(this.#clients, client.id);
       this.#rows.set(person, [...(this.#rows.get(person) ?? []), client]);
-      for (const agreement of AGREEMENTS) {
+      for (const agreement of TRAITS) {
         const folded = foldedOf(agreement, client);
         if (!folded) continue;
         const key = `${agreement} ${folded}`;

@@ -6,6 +6,7 @@ import { matchBookings, type MatchHints, type Matches, type OwnedBooking } from 
 import type { Block, FoundBooking, Horizon } from "../diary/types.ts";
 import { applyTests } from "./applyTests.ts";
 import { clientFor } from "./clientFor.ts";
+import { erasedKey } from "./erasedBlocks.ts";
 import { personOf } from "./owners.ts";
 import { touch, type Work } from "./settle.ts";
 import type { Booking, UnclearBooking } from "./types.ts";
@@ -62,7 +63,9 @@ export const applyBookings = (
   const matches = matchBookings(diary, known, found, work.at, horizon, hintsOf(work, entries));
   for (const { uid, owned } of matches.kept) take(work, work.bookings.get(uid) as Booking, owned, named);
   for (const { uid, owned } of matches.added) {
-    take(work, { uid, firstSeen: work.at, cancelledAt: null, next: null, said: null }, owned, named);
+    // One that was erased with its client, and comes again: calendars that had it see nothing fall.
+    const said = work.erased.get(erasedKey("", uid))?.said ?? null;
+    take(work, { uid, firstSeen: work.at, cancelledAt: null, next: null, said }, owned, named);
   }
   for (const { uid, copy } of matches.elsewhere) changeChairs(work, uid, copy);
   const standing = new Set(bookings.flatMap(keysOf));

@@ -18,6 +18,8 @@ export interface Case {
   readonly screenings: readonly Screening[];
   /** Whether something is recorded of it, or it rests on a test that is: then it is evidence. */
   readonly isEvidence: boolean;
+  /** Whether a stop in it goes beyond its appointment: then it is kept as long as anything of hers. */
+  readonly isStop: boolean;
   /** Its last event, or that of the last case which rests on it. */
   readonly last: Instant;
 }
@@ -68,7 +70,9 @@ interface Draft extends Case {
   readonly first: Instant;
   last: Instant;
   isEvidence: boolean;
+  isStop: boolean;
   readonly hasTest: boolean;
+  readonly hasClear: boolean;
 }
 
 const casesOf = ({ bookings, records, screenings }: Gathered, countsEarlier: boolean): readonly Case[] => {
@@ -114,29 +118,35 @@ const draftOf = (
     first: appointment?.start ?? Math.min(...moments),
     last: Math.max(...moments),
     isEvidence: records.length > 0,
+    isStop: false,
     hasTest: live.some(({ kind }) => kind === "applied" || kind === "read"),
+    hasClear: live.some(({ kind, outcome }) => kind === "read" && outcome === "clear"),
   };
 };
 
-/** An appointment without a test of its own rests on the test before it, which is kept as long as its own records are. */
+/**
+ * An appointment without a test of its own rests on the test before it, which is kept as long as its own records are; so is the
+ * newest that was looked at and clear, where the one after it came to nothing.
+ */
 const restOnTests = (cases: readonly Draft[]): void => {
   let test: Draft | undefined;
+  let clear: Draft | undefined;
   for (const each of cases) {
-    if (each.hasTest) test = each;
-    else if (test && each.booking !== null && each.appointment?.cancelledAt === null) {
-      test.last = Math.max(test.last, each.last);
-      each.isEvidence = true;
+    if (each.booking !== null && each.appointment?.cancelledAt === null && !each.hasClear) {
+      const rested = (each.hasTest ? [clear] : [test, clear]).filter((one) => one !== undefined);
+      for (const one of rested) one.last = Math.max(one.last, each.last);
+      if (rested.length > 0) each.isEvidence = true;
     }
+    if (each.hasTest) test = each;
+    if (each.hasClear) clear = each;
   }
 };
 
-/** What stops a client is kept as long as anything of hers is: nothing but a person's correction ends a stop. */
 const keepStops = (cases: readonly Draft[], records: readonly Recorded[]): void => {
-  const last = Math.max(...cases.map((each) => each.last));
   const { live } = readLedger(records, Number.POSITIVE_INFINITY);
   const lastTest = newest(live, "applied")?.at ?? Number.NEGATIVE_INFINITY;
   const stops = new Set<Fact>(live.filter((fact) => isLasting(fact, lastTest)));
-  for (const each of cases) if (each.records.some((fact) => stops.has(fact))) each.last = last;
+  for (const each of cases) each.isStop = each.records.some((fact) => stops.has(fact));
 };
 
 /** A stop that goes beyond the appointment it was told under (counting.md 23). */

@@ -1,4 +1,6 @@
 /** Everything that a salon keeps of one client, for her: what an access request asks for. Reads only. */
+import { REQUEST_YEARS_MAX } from "../bounds.ts";
+import { addMonths } from "../time/calendar.ts";
 import type { Instant } from "../time/instant.ts";
 import { answerBy } from "./answerBy.ts";
 import { addDeed, clientNamed, type Decider } from "./clientDecisions.ts";
@@ -63,7 +65,9 @@ export const addRequest = (
   const client = clientNamed(keeper.state, id);
   if (!client) return fail({ code: "no-such-client" });
   const { rules } = keeper.desk;
-  const day = received ?? rules.zone.dayAt(at);
+  const today = rules.zone.dayAt(at);
+  const day = received ?? today;
+  if (day > today || day < addMonths(today, -12 * REQUEST_YEARS_MAX)) return fail({ code: "received-out-of-range" });
   const request = { what, received: day, due: answerBy(day, rules.isPublicHoliday) };
   let deed: ClientDeed | undefined;
   keeper.change(at, (work) => {

@@ -4,8 +4,9 @@
  */
 import type { Settings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
-import { nextId } from "./inTurn.ts";
+import { numberOfId, takeId } from "./inTurn.ts";
 import type { Keeper } from "./keeper.ts";
+import { ownersOf } from "./owners.ts";
 import type { Client, Consent, Screening, State } from "./types.ts";
 
 /** What a client's statements come to. */
@@ -26,30 +27,42 @@ export interface ConsentSaid {
   readonly language: Settings["language"];
 }
 
-const hers = <Row extends { readonly client: string }>(rows: ReadonlyMap<string, Row>, client: string): Row[] =>
-  [...rows.values()].filter((row) => row.client === client);
+type Kept = Pick<State, "clients" | "consents" | "screenings">;
 
-const newestOf = (state: Pick<State, "consents">, client: string): Consent | undefined =>
-  hers(state.consents, client).at(-1);
+/** What a person has said or answered, under whatever name she was known then. */
+const hers = <Row extends { readonly id: string; readonly client: string }>(
+  state: Kept,
+  rows: ReadonlyMap<string, Row>,
+  person: string,
+): Row[] => {
+  const { ofScreening } = ownersOf(state);
+  return [...rows.values()].filter((row) => ofScreening(row) === person);
+};
+
+/** The statement that holds; undefined where she never made one. */
+export const newestConsent = (state: Kept, person: string): Consent | undefined =>
+  hers(state, state.consents, person)
+    .toSorted((one, other) => numberOfId(one.id) - numberOfId(other.id))
+    .at(-1);
 
 /** Null where she never said anything. */
-export const consentOf = (state: Pick<State, "consents" | "screenings">, client: string): ConsentHeld | null => {
-  const newest = newestOf(state, client);
+export const consentOf = (state: Kept, client: string): ConsentHeld | null => {
+  const newest = newestConsent(state, client);
   if (!newest) return null;
-  const kept = hers(state.screenings, client).find(({ answers }) => answers !== null);
+  const kept = hers(state, state.screenings, client).find(({ answers }) => answers !== null);
   return { given: newest.given, at: newest.at, keptSince: kept?.at ?? null };
 };
 
 /** Takes her agreement back. Errors: none; what she never gave, or took back before, changes nothing. */
 export const withdrawConsent = (keeper: Keeper, client: Client, now: Instant): ConsentSaid => {
-  const newest = newestOf(keeper.state, client.id);
+  const newest = newestConsent(keeper.state, client.id);
   const isNew = newest?.given === true;
   if (isNew) {
     keeper.change(now, (work) => {
-      const id = nextId("k", work.consents);
+      const id = takeId("k", work);
       const { words } = newest;
       work.consents.set(id, { id, client: client.id, given: false, at: now, words, via: "client-link" });
-      for (const row of hers(work.screenings, client.id)) work.screenings.set(row.id, emptied(row, now));
+      for (const row of hers(work, work.screenings, client.id)) work.screenings.set(row.id, emptied(row, now));
     });
   }
   return { held: consentOf(keeper.state, client.id), isNew, language: keeper.settings.language };

@@ -1,11 +1,13 @@
 /** A salon in which nothing has happened yet. */
 import type { Instant } from "../time/instant.ts";
+import { FIRST_NUMBERS } from "./inTurn.ts";
 import type { State } from "./types.ts";
 
 export const emptyState = (at: Instant): State => ({
   settledTo: at,
   nextClient: 1,
   nextFact: 1,
+  next: FIRST_NUMBERS,
   clients: new Map(),
   bookings: new Map(),
   facts: new Map(),

@@ -13,7 +13,17 @@ import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
 import { type Mention, mentionsOf, namesAny } from "./mentions.ts";
 import { repeatReading } from "./readings.ts";
-import { endOfCase, forgetCase, forgetClient, forgetContact, keptOf } from "./retention.ts";
+import { ownersOf } from "./owners.ts";
+import {
+  doubtNamesakes,
+  endsOf,
+  forgetCase,
+  forgetClient,
+  forgetContact,
+  forgetReasons,
+  keptOf,
+  saidOf,
+} from "./retention.ts";
 import { touch, type Work } from "./settle.ts";
 import type { Client, DiaryReport } from "./types.ts";
 
@@ -39,9 +49,13 @@ export const rowsOf = ({ state }: Keeper, person: string): readonly Client[] =>
 /** The records that are kept of a person, case by case, each with its end. */
 export const keptCases = (keeper: Keeper, person: string): readonly KeptCase[] => {
   const { rules } = keeper.desk;
-  return keptOf(keeper.state, person, rules)
-    .cases.filter(({ records }) => records.length > 0)
-    .map((each) => ({ booking: each.booking, records: each.records.length, until: endOfCase(each, rules) }));
+  const client = keeper.state.clients.get(person);
+  if (!client) return [];
+  const kept = keptOf(keeper.state, person, rules);
+  const ends = endsOf(client, kept, rules);
+  return kept.cases
+    .filter(({ records }) => records.length > 0)
+    .map((each) => ({ booking: each.booking, records: each.records.length, until: ends.get(each) ?? 0 }));
 };
 
 /** @param evidence whether the records of her cases go too */
@@ -87,7 +101,9 @@ export class WaitingErasures {
   #seen = "";
 
   goOn(keeper: Keeper, at: Instant): void {
-    const waiting = [...keeper.state.clients.values()].filter(({ erasing, erased }) => erasing && erased === null);
+    const waiting = [...keeper.state.clients.values()].filter(
+      ({ erasing, erased, joined }) => erasing && erased === null && joined === null,
+    );
     if (waiting.length === 0) return;
     const diaries = [...keeper.state.diaries.values()];
     const seen = JSON.stringify([
@@ -104,14 +120,18 @@ export class WaitingErasures {
 /** Erases all of a person that nothing ahead needs. Gives what it waits for. */
 const finishErasure = (keeper: Keeper, person: string, at: Instant): readonly Mention[] => {
   const rows = rowsOf(keeper, person);
-  const mentions = mentionsOf(keeper, rows, at);
+  if (rows.length === 0) throw new Error("the erasure of somebody who is nobody");
+  // Of one who was erased before only records are left, and a diary names others.
+  const isGone = keeper.state.clients.get(person)?.erased !== null;
+  const mentions = isGone ? [] : mentionsOf(keeper, rows, at);
   const ahead = mentions.filter((each) => each.ahead !== null);
   const past = mentions.filter((each) => each.ahead === null);
   const isWhole = ahead.length === 0;
   const kept = keptOf(keeper.state, person, keeper.desk.rules);
   const isNamed = namesAny(rows);
   const isHers = whoseName(keeper, person);
-  const { zone } = keeper.desk.rules;
+  const { rules } = keeper.desk;
+  const { zone } = rules;
   const until = zone.startOfDay(zone.dayAt(at) + HORIZON_PAST_DAYS + 2);
   keeper.change(
     at,
@@ -124,12 +144,12 @@ const finishErasure = (keeper: Keeper, person: string, at: Instant): readonly Me
           each.appointment !== null && each.appointment.cancelledAt === null && each.appointment.start > at;
         for (const { id } of each.screenings) if (!isAhead || isWhole) work.screenings.delete(id);
         const isKept = each.isEvidence && !evidence;
-        if (!isKept && (!isAhead || isWhole)) forgetCase(work, each);
+        if (!isKept && (!isAhead || isWhole)) forgetCase(work, person, each, rules);
       }
       for (const [id, test] of work.tests) if (test.start < at && isHers(test)) work.tests.delete(id);
-      for (const { diary, uid } of past) work.erased.set(erasedKey(diary, uid), { until });
+      for (const { diary, uid } of past) work.erased.set(erasedKey(diary, uid), { until, said: null });
       touch(work, person);
-      if (isWhole) finishWhole(work, client, rows, kept.consents, isHers, evidence);
+      if (isWhole) finishWhole(work, client, rows, kept.consents, { isHers, evidence, until });
     },
     () => {
       for (const { diary, uid } of past) keeper.store.dropUids(diary, [uid]);
@@ -144,14 +164,22 @@ const finishErasure = (keeper: Keeper, person: string, at: Instant): readonly Me
   return ahead;
 };
 
+/** How an erasure ends. */
+interface Ending {
+  readonly isHers: (named: Person) => boolean;
+  /** Whether the records go too. */
+  readonly evidence: boolean;
+  /** How long marks of what is not read again are kept. */
+  readonly until: Instant;
+}
+
 /** Nothing ahead names her any more: she is no client. What is kept is kept under her name alone. */
 const finishWhole = (
   work: Work,
   client: Client,
   rows: readonly Client[],
   consents: readonly { readonly id: string }[],
-  isHers: (named: Person) => boolean,
-  evidence: boolean,
+  { isHers, evidence, until }: Ending,
 ): void => {
   for (const [id, answer] of work.answers) {
     const named = answer.client ?? { name: answer.title, email: null, phone: null };
@@ -166,16 +194,22 @@ const finishWhole = (
   // Some exports make a UID of a person's address.
   const namesHer = namesAny(rows);
   const hers = new Set([...work.bookings.values()].filter((each) => each.client === client.id).map(({ uid }) => uid));
-  for (const [key, event] of work.events) {
-    if (ids.has(event.audience) || (event.booking !== null && hers.has(event.booking))) work.events.delete(key);
-  }
   for (const uid of hers) {
     const booking = work.bookings.get(uid);
     // A title holds her name once more; the evidence names her once.
-    if (booking) work.bookings.set(uid, { ...booking, summary: booking.service, next: null });
+    if (!booking) continue;
+    const said = saidOf(work, booking);
+    if (said) work.erased.set(erasedKey("", uid), { until, said });
+    work.bookings.set(uid, { ...booking, summary: booking.service, next: null, said });
+  }
+  for (const [key, event] of work.events) {
+    if (ids.has(event.audience) || (event.booking !== null && hers.has(event.booking))) work.events.delete(key);
   }
   for (const uid of hers) if (namesHer(uid)) renameBooking(work, uid);
-  const isEvidenceLeft = hers.size > 0 || [...work.facts.values()].some((fact) => ids.has(fact.client ?? ""));
+  forgetReasons(work, ids);
+  doubtNamesakes(work, rows);
+  const owners = ownersOf(work);
+  const isEvidenceLeft = hers.size > 0 || [...work.facts.values()].some((fact) => owners.ofRecord(fact) === client.id);
   if (evidence || !isEvidenceLeft) {
     for (const { id } of consents) work.consents.delete(id);
     forgetClient(work, client.id, rows);

@@ -12,7 +12,7 @@ import type { Keeper } from "./keeper.ts";
 import { mattersByClient } from "./matters.ts";
 import { ownersOf } from "./owners.ts";
 import { planClient } from "./planClient.ts";
-import { endOfCase, keptOf } from "./retention.ts";
+import { endsOf, keptOf } from "./retention.ts";
 import type { ScreeningShown } from "./screenings.ts";
 import type { Booking, ClientDeed, Consent, Recorded } from "./types.ts";
 
@@ -87,7 +87,7 @@ export const evidenceOf = (keeper: Keeper, booking: string, at: Instant): Outcom
     decisions: [...state.deeds.values()].filter(
       (deed) => deed.kind !== "request" && (deed.client === client.id || deed.other === client.id),
     ),
-    until: own && own.records.length > 0 ? endOfCase(own, desk.rules) : null,
+    until: own && own.records.length > 0 ? (endsOf(client, kept, desk.rules).get(own) ?? null) : null,
   });
 };
 

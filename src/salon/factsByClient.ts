@@ -7,7 +7,8 @@ import type { Fact } from "../plan/types.ts";
 import { ownersOf } from "./owners.ts";
 import type { State } from "./types.ts";
 
-const isStop = ({ kind, outcome }: Fact): boolean =>
+/** Whether a record stops a booking as long as it stands. */
+export const isStop = ({ kind, outcome }: Fact): boolean =>
   kind === "reacted" ||
   (kind === "read" && (outcome === "reaction" || outcome === "not-sure")) ||
   (kind === "screened" && outcome === "do-not-colour");

@@ -12,6 +12,8 @@ export type Fault =
   | { readonly code: "no-such-client" }
   | { readonly code: "no-such-other-client" }
   | { readonly code: "clients-are-one" }
+  | { readonly code: "client-is-erased" }
+  | { readonly code: "received-out-of-range" }
   | { readonly code: "no-such-request" }
   | { readonly code: "no-such-booking" }
   | { readonly code: "no-such-appointment" }

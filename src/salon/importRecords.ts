@@ -16,6 +16,7 @@ import type { Keeper } from "./keeper.ts";
 import { doOnce, type Once } from "./once.ts";
 import { ownersOf, personOf } from "./owners.ts";
 import { checkQuestions, checkReaction, type FactDraft, named } from "./records.ts";
+import { REACTION_HEADINGS, type ReactionReport } from "./types.ts";
 import { change, touch, type Work } from "./settle.ts";
 
 /** One line: a record, and whose it is. `client` in the draft is an id, which goes before the name. */
@@ -79,7 +80,7 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
     const owner = owners.ofRecord(fact);
     if (owner === null) continue;
     known.set(owner, [...(known.get(owner) ?? []), fact]);
-    told.add(printOf(owner, fact));
+    told.add(printOf(owner, fact, fact.reaction, fact.circumstances.questions));
   }
   const before = work.clients.size;
   const refused: RefusedLine[] = [];
@@ -105,7 +106,7 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
       continue;
     }
     const client = whose.client ?? newcomer(work, people, person);
-    const print = printOf(client, fact);
+    const print = printOf(client, fact, reaction, fact.kind === "screened" ? questions : null);
     if (told.has(print)) {
       repeated++;
       continue;
@@ -125,10 +126,11 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
 };
 
 /** What a record says, whenever it was told. */
-const printOf = (client: string, fact: Fact): string => {
+const printOf = (client: string, fact: Fact, reaction: ReactionReport | null, questions: number | null): string => {
   const { id: _id, recorded: _recorded, client: _client, ...said } = fact;
   const fields = Object.entries(said).filter(([name]) => SAID.has(name));
-  return JSON.stringify([client, fields.toSorted(([one], [other]) => (one < other ? -1 : 1))]);
+  const described = reaction && REACTION_HEADINGS.map((heading) => reaction[heading]);
+  return JSON.stringify([client, fields.toSorted(([one], [other]) => (one < other ? -1 : 1)), described, questions]);
 };
 
 const SAID: ReadonlySet<string> = new Set([

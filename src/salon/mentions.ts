@@ -24,7 +24,9 @@ export const namesAny = (
   const emails = rows.flatMap(({ email }) => foldEmail(email) ?? []);
   const phones = rows.flatMap(({ phone }) => foldPhone(phone) ?? []);
   const names = rows.flatMap(({ name }) => (name === null ? [] : foldName(name)));
-  return (text) => {
+  return (written) => {
+    // A calendar's text escapes line ends and marks (RFC 5545 §3.3.11).
+    const text = written.replace(/\\[nN]/g, " ").replace(/\\([\\;,])/g, "$1");
     const folded = ` ${foldName(text).replace(/[^\p{L}\p{N}@.+]+/gu, " ")} `;
     if (names.some((name) => folded.includes(` ${name.replace(/[^\p{L}\p{N}@.+]+/gu, " ").trim()} `))) return true;
     if (emails.some((email) => text.toLowerCase().includes(email))) return true;

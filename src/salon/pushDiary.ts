@@ -24,6 +24,7 @@ export const pushDiary = async (
   const known = keeper.state.diaries.get(name);
   const begun = known && !isPulled(keeper, name) ? beginReading(keeper, name, began) : null;
   const indexed = await indexStream(body, horizonToday(keeper.desk.rules.zone, began));
+  if (!keeper.exists) return fail({ code: "no-such-salon" });
   const read = await wake();
   const wasKnown = known !== undefined;
   const early = beforeIt(keeper, order, name, { wasKnown, begun, place }, read);

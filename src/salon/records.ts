@@ -72,11 +72,15 @@ export const checkQuestions = ({ state }: Keeper, version: number | null): reado
         }),
       ];
 
-/** The client's next booking, or her last where none is ahead: a reaction may show after the colour. */
-const usualBooking = (keeper: Keeper, client: string, at: Instant): string | undefined => {
-  const mine = [...keeper.state.bookings.values()].filter(
-    (each) => each.client === client && each.cancelledAt === null,
-  );
+/**
+ * The client's next booking, or her last where none is ahead: a reaction may show after the colour. Of one who was joined with
+ * another first of all one under her own name.
+ */
+const usualBooking = (keeper: Keeper, named: string, at: Instant): string | undefined => {
+  const client = personOf(keeper.state.clients, named);
+  const all = [...keeper.state.bookings.values()].filter((each) => each.client === client && each.cancelledAt === null);
+  const own = all.filter(({ under }) => under === named);
+  const mine = own.length > 0 ? own : all;
   const inOrder = mine.toSorted((a, b) => a.start - b.start);
   return (inOrder.find(({ start }) => start >= at) ?? inOrder.at(-1))?.uid;
 };
@@ -92,18 +96,20 @@ export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcom
   const booking = draft.booking === null ? undefined : keeper.state.bookings.get(draft.booking);
   if (draft.booking !== null && !booking) return fail({ code: "no-such-booking" });
   const { clients } = keeper.state;
+  // Whom it was told of: of an appointment, whom the diary names there. Whose it is follows from that.
+  const told = booking?.under ?? draft.client;
   const client = draft.client === null ? (booking?.client ?? null) : personOf(clients, draft.client);
   if (client === null) return fail({ code: "record-refused", refusals: [OF_NOBODY] });
   if (draft.booking === null && OF_A_BOOKING.has(draft.kind)) {
-    const usual = usualBooking(keeper, client, at);
-    if (usual) return addRecord(keeper, { ...draft, client, booking: usual }, at);
+    const usual = usualBooking(keeper, draft.client ?? client, at);
+    if (usual) return addRecord(keeper, { ...draft, booking: usual }, at);
   }
   if (clients.get(client)?.erased !== null) return fail({ code: "no-such-client" });
   if (booking && booking.client !== client) return fail({ code: "no-such-booking" });
   const { words, questions, reaction, ...said } = draft;
-  const told: Fact = { ...said, client, id: `r${keeper.state.nextFact}`, recorded: at };
+  const bare: Fact = { ...said, client: told ?? client, id: `r${keeper.state.nextFact}`, recorded: at };
   const known = factsByClient(keeper.state).get(client) ?? [];
-  const fact = named(told, known);
+  const fact = named(bare, known);
   const refusals = [
     ...checkFact(fact, known, at),
     ...checkReaction(fact, reaction),

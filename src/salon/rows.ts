@@ -37,6 +37,7 @@ const client = z.object({
   generation: z.number().int(),
   confirmed: z.boolean(),
   joined: z.string().nullable().default(null),
+  via: z.string().nullable().default(null),
   took: z
     .array(
       z.object({
@@ -49,6 +50,7 @@ const client = z.object({
     )
     .default([]),
   apart: z.array(z.string()).default([]),
+  parted: z.array(z.string()).default([]),
   erasing: z.object({ at: instant, evidence: z.boolean() }).nullable().default(null),
   erased: instant.nullable().default(null),
   since: instant.default(0),
@@ -359,7 +361,9 @@ const blockText = z
 /** Up to schema 2 a block's row held what it read as too. */
 const block = z.union([blockText, z.object({ block: blockText }).transform((old) => old.block)]);
 
-const erased = z.object({ until: instant }) satisfies z.ZodType<ErasedBlock>;
+const said = z.object({ sequence: z.number().int(), lastModified: instant }).nullable().default(null);
+
+const erased = z.object({ until: instant, said }) satisfies z.ZodType<ErasedBlock>;
 
 export const rows = {
   client,

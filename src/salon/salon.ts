@@ -276,7 +276,7 @@ export class Salon extends DurableObject<SalonEnv> {
     const { now } = found.value;
     const when = pressed?.when ?? null;
     const at = when === null ? draft.at : this.#zone().firstReading(when);
-    const { id } = found.value.client;
+    const id = `c${number}`;
     const added = this.#recordOnce(once, now, () =>
       addClientRecord(this.#keeper, id, { ...draft, at }, pressed !== null, now),
     );
@@ -531,6 +531,7 @@ export class Salon extends DurableObject<SalonEnv> {
   }
 
   async #setAlarm(): Promise<void> {
+    if (!this.#keeper.exists) return;
     this.#erasures.goOn(this.#keeper, this.#keeper.state.settledTo);
     const at = nextAlarm(this.#keeper);
     if (at !== null) await this.ctx.storage.setAlarm(at * 1000);

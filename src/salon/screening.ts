@@ -10,7 +10,7 @@ import type { Instant } from "../time/instant.ts";
 import { aheadOf } from "./aheadOf.ts";
 import { circumstancesOf } from "./circumstances.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
-import { nextId } from "./inTurn.ts";
+import { takeId } from "./inTurn.ts";
 import type { Keeper } from "./keeper.ts";
 import { touch } from "./settle.ts";
 import { showQuestions } from "./shownQuestions.ts";
@@ -68,11 +68,11 @@ export const answerQuestions = (
       work.facts.set(fact.id, { ...fact, circumstances, reaction: null });
     }
     work.nextFact += facts.length;
-    const id = nextId("s", work.screenings);
+    const id = takeId("s", work);
     const row = { id, client: client.id, booking: booking.uid, at: now, version: shown.version, answers };
     const records = facts.map((fact) => fact.id);
     work.screenings.set(id, { ...row, withdrawn: null, outcome, before, records, via: "client-link" });
-    const consent = { id: nextId("k", work.consents), client: client.id, given: true, at: now, words: shown.consent };
+    const consent = { id: takeId("k", work), client: client.id, given: true, at: now, words: shown.consent };
     work.consents.set(consent.id, { ...consent, via: "client-link" });
     touch(work, client.id);
   });

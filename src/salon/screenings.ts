@@ -1,5 +1,5 @@
 /** The sets of answers that a salon keeps, for the person there who has to decide. Pure. */
-import { ownersOf } from "./owners.ts";
+import { ownersOf, personOf } from "./owners.ts";
 import type { QuestionsShown, Screening, State } from "./types.ts";
 
 /** Which sets of answers are listed. */
@@ -22,17 +22,16 @@ export const listScreenings = (
   { client, booking, after, limit }: ScreeningChoice,
 ): { readonly screenings: readonly ScreeningShown[]; readonly next: string | null } => {
   const owners = ownersOf(state);
+  const person = client === null ? null : personOf(state.clients, client);
   const chosen = [...state.screenings.values()].filter(
-    (row) =>
-      (client === null || row.client === client || owners.ofScreening(row) === client) &&
-      (booking === null || row.booking === booking),
+    (row) => (person === null || owners.ofScreening(row) === person) && (booking === null || row.booking === booking),
   );
-  const begin = after === null ? 0 : chosen.findIndex(({ id }) => id === after) + 1;
-  const page = chosen.slice(begin, begin + limit);
+  const follow = after === null ? chosen : chosen.filter(({ id }) => id > after);
+  const page = follow.slice(0, limit);
   const screenings = page.map((row) => {
     const shown = state.questions.get(String(row.version));
     if (!shown) throw new Error("answers are stored without the questions they answer");
     return { ...row, questions: shown.questions };
   });
-  return { screenings, next: begin + page.length < chosen.length ? (page.at(-1)?.id ?? null) : null };
+  return { screenings, next: page.length < follow.length ? (page.at(-1)?.id ?? null) : null };
 };

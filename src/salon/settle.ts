@@ -11,6 +11,7 @@ import type { Plan } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { appointmentsByBooking } from "./appointments.ts";
 import { Doubts } from "./Doubts.ts";
+import type { NextNumbers } from "./inTurn.ts";
 import { mattersByClient } from "./matters.ts";
 import { planClient } from "./planClient.ts";
 import { type Draft, publish } from "./publish.ts";
@@ -57,6 +58,7 @@ export interface Work {
   readonly diaries: Map<string, Diary>;
   nextClient: number;
   nextFact: number;
+  next: NextNumbers;
   /** Clients whose plans must be made anew; "all" after a change of the rules. */
   touched: Set<string> | "all";
   diariesTouched: boolean;
@@ -78,6 +80,7 @@ const open = (state: State, at: Instant): Work => ({
   diaries: new Map(state.diaries),
   nextClient: state.nextClient,
   nextFact: state.nextFact,
+  next: state.next,
   touched: new Set(),
   diariesTouched: false,
 });
@@ -95,7 +98,9 @@ export const nextBoundary = (state: State, desk: Desk): Instant | null => {
   for (const booking of state.bookings.values()) {
     if (booking.next !== null && booking.next < earliest) earliest = booking.next;
   }
-  for (const { forget } of state.clients.values()) if (forget !== null && forget < earliest) earliest = forget;
+  for (const { forget, joined } of state.clients.values()) {
+    if (joined === null && forget !== null && forget < earliest) earliest = forget;
+  }
   earliest = Math.min(earliest, nextLooseEnd(state, desk.rules));
   let noticesLive = false;
   for (const event of state.events.values()) {
@@ -126,6 +131,8 @@ const settleInWork = (state: State, upTo: Instant, desk: Desk): { readonly settl
     for (const id of forgetDue(work, desk.rules)) touch(work, id);
     finish(work, desk);
     settled = close(work);
+    const next = nextBoundary(settled, desk);
+    if (next !== null && next <= work.at) throw new Error("a boundary was applied and still stands");
   }
   if (upTo > settled.settledTo) settled = { ...settled, settledTo: upTo };
   return work ? { settled, work } : { settled };

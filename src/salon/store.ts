@@ -10,6 +10,7 @@ import type { BlockRead, StoredBlock } from "./blockReads.ts";
 import type { Instant } from "../time/instant.ts";
 import { AnsweredTable } from "./AnsweredTable.ts";
 import { FeedTable } from "./FeedTable.ts";
+import { type NextNumbers, numberOfId } from "./inTurn.ts";
 import { migrate } from "./schema.ts";
 import { partsOf } from "./partsOf.ts";
 import { rows } from "./rows.ts";
@@ -121,18 +122,33 @@ export class Store {
     return this.#counters()?.[1] ?? 0;
   }
 
-  #counters(): [number, number, number] | null {
-    return JSON.parse(this.meta("counters") ?? "null") as [number, number, number] | null;
+  #counters(): [number, number, number, NextNumbers?] | null {
+    return JSON.parse(this.meta("counters") ?? "null") as [number, number, number, NextNumbers?] | null;
+  }
+
+  /** Before numbers were kept, the next was the one after the highest. */
+  #nextNumbers(): NextNumbers {
+    const after = (table: Table): number =>
+      1 +
+      Math.max(
+        0,
+        ...this.#sql
+          .exec<{ id: string }>(`SELECT id FROM ${table}`)
+          .toArray()
+          .map(({ id }) => numberOfId(id)),
+      );
+    return { s: after("screenings"), k: after("consents"), d: after("deeds") };
   }
 
   load(fresh: State): State {
     const counters = this.#counters();
     if (!counters) return fresh;
-    const [settledTo, nextClient, nextFact] = counters;
+    const [settledTo, nextClient, nextFact, next = this.#nextNumbers()] = counters;
     return {
       settledTo,
       nextClient,
       nextFact,
+      next,
       clients: this.#all("clients", rows.client),
       bookings: this.#all("bookings", rows.booking),
       facts: new Map(
@@ -153,7 +169,7 @@ export class Store {
   /** Writes what `after` holds differently from `before`. */
   save(before: State, after: State): void {
     for (const table of TABLES) this.#saveTable(table, before[table], after[table]);
-    this.setMeta("counters", JSON.stringify([after.settledTo, after.nextClient, after.nextFact]));
+    this.setMeta("counters", JSON.stringify([after.settledTo, after.nextClient, after.nextFact, after.next]));
   }
 
   /** What a diary's blocks read as, by UID; the entries themselves come from storage when they are first asked for. */

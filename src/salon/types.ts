@@ -3,6 +3,7 @@ import type { EntryAnswer } from "../diary/answers.ts";
 import type { EventContent, EventStamps } from "../feed/types.ts";
 import type { Answer, Fact, Outcome, Question, StepRule, TestAppointment, Why } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
+import type { NextNumbers } from "./inTurn.ts";
 
 export interface Booking {
   /** Identity, given when first seen. */
@@ -42,10 +43,14 @@ export interface Client {
   readonly confirmed: boolean;
   /** Whom she turned out to be, always a person of her own; null: she is one. */
   readonly joined: string | null;
+  /** With whom she was joined, who may have been joined with others since: what a split undoes. Null: with nobody. */
+  readonly via: string | null;
   /** What turned out to be hers and not another's. */
   readonly took: readonly Taken[];
   /** Of whom a person has said that they are somebody else. */
   readonly apart: readonly string[];
+  /** From whom a split has parted her, or whom from her. Whether the two are to be told apart is asked where one has a stop. */
+  readonly parted: readonly string[];
   /** When her erasure was asked for, with or without the evidence; it waits for an appointment ahead. Null: it does not. */
   readonly erasing: { readonly at: Instant; readonly evidence: boolean } | null;
   /** When all went that nothing obliges to keep; what is left is kept for legal claims. Null: she is a client. */
@@ -293,6 +298,8 @@ export interface State {
   readonly settledTo: Instant;
   readonly nextClient: number;
   readonly nextFact: number;
+  /** Numbers of what is appended besides. */
+  readonly next: NextNumbers;
   readonly clients: ReadonlyMap<string, Client>;
   readonly bookings: ReadonlyMap<string, Booking>;
   /** By id, in the order they were told. */
@@ -313,9 +320,11 @@ export interface State {
   readonly diaries: ReadonlyMap<string, Diary>;
 }
 
-/** A block of a diary that is not read again, since it tells of somebody who was erased; until it is out of sight. */
+/** A block of a diary that is not read again, since it tells of somebody who was erased, or a booking of hers; until it is out of sight. */
 export interface ErasedBlock {
   readonly until: Instant;
+  /** Of a booking: the highest stamps of what was said of it, should its UID come again. */
+  readonly said: Booking["said"];
 }
 
 export const testKey = (diary: string, key: string): string => `${diary}\n${key}`;

@@ -10,6 +10,7 @@ import {
   DIARY_MAX_BYTES,
   ENTRY_ANSWERS_MAX,
   REPEATS_KEPT_HOURS,
+  REQUEST_YEARS_MAX,
   TEXT_MAX,
 } from "../bounds.ts";
 import type { Refusal } from "../plan/types.ts";
@@ -215,6 +216,19 @@ export const wordsOf = (fault: AnyFault): Words => {
         title: "No such request",
         detail:
           "This client has made no request of that id. GET /api/salon/clients/{id} lists them among decisions. Nothing was changed.",
+      };
+    case "client-is-erased":
+      return {
+        status: 409,
+        title: "Being erased",
+        detail:
+          "One of the two is being erased and waits for an appointment ahead, so she is joined with nobody. Nothing was changed. Let the erasure finish, or take her appointment out of the diary first.",
+      };
+    case "received-out-of-range":
+      return {
+        status: 422,
+        title: "Cannot be used as it is",
+        detail: `received must be a day of the last ${REQUEST_YEARS_MAX} years, today at the latest: a request is kept once it has come. Nothing was kept. Write the day it was received, or leave it out for today.`,
       };
     case "clients-are-one":
       return {

@@ -68,6 +68,7 @@ const emptyWork = (): Work => ({
   diaries: new Map(),
   nextClient: 1,
   nextFact: 1,
+  next: { s: 1, k: 1, d: 1 },
   touched: new Set(),
   diariesTouched: false,
 });
