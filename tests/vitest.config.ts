@@ -4,6 +4,13 @@ import { defineConfig } from "vitest/config";
 /** A law tries hundreds of cases; it fails by a counter-example, never by a slow machine. */
 const LAW_TIMEOUT_MS = 120_000;
 
+/** How much of a salon's year is simulated: the tests' own runtime sees no environment. */
+const salonYear = {
+  weeks: process.env["SALON_WEEKS"] ?? "",
+  seed: process.env["SALON_SEED"] ?? "",
+  colours: process.env["SALON_COLOURS"] ?? "",
+};
+
 /** The pure parts run twice, under two host zones: what a host's zone can change is wrong. */
 const pureUnder = (name: string, TZ: string) => ({
   test: {
@@ -33,6 +40,7 @@ export default defineConfig({
               bindings: {
                 OPERATOR_KEY: "operator-key-of-the-tests",
                 LINK_SECRET: "link-secret-of-the-tests-0123456789",
+                SALON_YEAR: salonYear,
               },
             },
           }),

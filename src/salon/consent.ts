@@ -50,13 +50,14 @@ export const consentOf = (state: Kept, client: string): ConsentHeld | null => {
   const newest = newestConsent(state, client);
   if (!newest) return null;
   const kept = hers(state, state.screenings, client).find(({ answers }) => answers !== null);
-  return { given: newest.given, at: newest.at, keptSince: kept?.at ?? null };
+  return { given: newest.given || kept !== undefined, at: newest.at, keptSince: kept?.at ?? null };
 };
 
 /** Takes her agreement back. Errors: none; what she never gave, or took back before, changes nothing. */
 export const withdrawConsent = (keeper: Keeper, client: Client, now: Instant): ConsentSaid => {
   const newest = newestConsent(keeper.state, client.id);
-  const isNew = newest?.given === true;
+  // Of two who were joined one may have taken hers back already: what is still kept rests on the other's.
+  const isNew = newest !== undefined && consentOf(keeper.state, client.id)?.given === true;
   if (isNew) {
     keeper.change(now, (work) => {
       const id = takeId("k", work);

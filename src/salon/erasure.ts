@@ -143,7 +143,8 @@ const finishErasure = (keeper: Keeper, person: string, at: Instant): readonly Me
         const isAhead =
           each.appointment !== null && each.appointment.cancelledAt === null && each.appointment.start > at;
         for (const { id } of each.screenings) if (!isAhead || isWhole) work.screenings.delete(id);
-        const isKept = each.isEvidence && !evidence;
+        // As long as she has an appointment ahead, what stops it stays, whatever else goes.
+        const isKept = (each.isEvidence && !evidence) || (each.isStop && !isWhole);
         if (!isKept && (!isAhead || isWhole)) forgetCase(work, person, each, rules);
       }
       for (const [id, test] of work.tests) if (test.start < at && isHers(test)) work.tests.delete(id);

@@ -4,7 +4,7 @@
  */
 import { reset } from "cloudflare:test";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { ask, createSalon, diaryText, linkOf, plansOf, push, record, send, setClock } from "../client.ts";
+import { ask, createSalon, diaryText, linkOf, plansOf, push, record, send, setClock } from "./client.ts";
 
 beforeEach(() => setClock("2026-12-01T09:00:00Z"));
 afterEach(async () => {
