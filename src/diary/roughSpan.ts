@@ -77,7 +77,7 @@ export const joinSpans = (spans: readonly RoughSpan[]): RoughSpan =>
  * No zone is farther from UTC than a day and two hours, so digits are at most two days from the day they mean in another
  * zone.
  */
-const ROOM_DAYS = 2;
+export const ROOM_DAYS = 2;
 
 /** The day before which nothing is looked for, in UTC. */
 export const firstDayIn = ({ from }: Horizon): Day => Math.floor(from / DAY_SECONDS);

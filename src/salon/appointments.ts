@@ -1,7 +1,8 @@
 /** Which booking each skin test in the diary is for (counting.md 31). Pure; one answer for plans and for what must be told anew. */
 import { PeopleIndex } from "../diary/clients.ts";
 import type { TestAppointment } from "../plan/types.ts";
-import type { Booking, DiaryTest, State } from "./types.ts";
+import { byStart } from "./byStart.ts";
+import type { DiaryTest, State } from "./types.ts";
 
 /**
  * Tests in the diary by booking: of the client's next one after the test. A bare name is enough where only one client has
@@ -25,8 +26,6 @@ export const appointmentsByBooking = (
   }
   return found;
 };
-
-const byStart = (one: Booking, other: Booking): number => one.start - other.start || (one.uid < other.uid ? -1 : 1);
 
 /** The person whose test it is. */
 const clientOf = (test: DiaryTest, people: PeopleIndex): string | undefined => {

@@ -3,6 +3,7 @@ import { foldPhone } from "../diary/clients.ts";
 import { foldName } from "../diary/foldName.ts";
 import type { Why } from "../plan/types.ts";
 import { formatDay } from "../time/instant.ts";
+import { byStart } from "./byStart.ts";
 import { Doubts, type Likeness } from "./Doubts.ts";
 import { factsByClient } from "./factsByClient.ts";
 import { personOf } from "./owners.ts";
@@ -80,7 +81,7 @@ class Roster {
         name: this.#state.clients.get(each.id)?.name ?? "",
         stop: this.#doubts.stopOf(each.id) !== null,
       })),
-      bookings: bookings.toSorted((one, other) => one.start - other.start || (one.uid < other.uid ? -1 : 1)),
+      bookings: bookings.toSorted(byStart),
       records: this.#factsOf.get(client.id)?.length ?? 0,
       deeds: [...this.#state.deeds.values()].filter((deed) => ids.has(deed.client) || ids.has(deed.other ?? "")),
     };

@@ -1,20 +1,29 @@
 /** Parts of a diary that tell of somebody who was erased: what has passed there is not read or kept again. Pure. */
 import { createHash } from "node:crypto";
+import { readBlock } from "../diary/readBlock.ts";
 import type { Block } from "../diary/types.ts";
-import type { Day } from "../time/instant.ts";
+import type { Instant } from "../time/instant.ts";
+import type { Zone } from "../time/zone.ts";
+import { horizonToday } from "./blockReads.ts";
 import type { State } from "./types.ts";
 
 /** Names a block without saying its UID, which some exports make of a person's address. */
 export const erasedKey = (diary: string, uid: string): string =>
   createHash("sha256").update(`${diary}\n${uid}`).digest("base64url");
 
-/** One that has an entry today or later counts whatever was erased: a new appointment needs its skin test. */
+/** What lies ahead counts whatever was erased: a new appointment needs its skin test. */
 export const withoutErased = (
   blocks: readonly Block[],
   diary: string,
-  today: Day,
+  { zone, at }: { readonly zone: Zone; readonly at: Instant },
   { erased }: Pick<State, "erased">,
-): readonly Block[] =>
-  erased.size === 0
-    ? blocks
-    : blocks.filter(({ uid, span }) => span.last >= today || !erased.has(erasedKey(diary, uid)));
+): readonly Block[] => {
+  if (erased.size === 0) return blocks;
+  const today = zone.dayAt(at);
+  const isPast = (block: Block): boolean => block.span.last < today || (block.span.last === today && hasBegun(block));
+  const hasBegun = (block: Block): boolean => {
+    const { entries } = readBlock(block, zone, horizonToday(zone, at));
+    return entries.length > 0 && entries.every(({ start }) => start !== null && start < at);
+  };
+  return blocks.filter((block) => !erased.has(erasedKey(diary, block.uid)) || !isPast(block));
+};

@@ -6,6 +6,7 @@
 import type { Instant } from "../time/instant.ts";
 import { HORIZON_PAST_DAYS } from "../bounds.ts";
 import { PeopleIndex } from "../diary/clients.ts";
+import { ROOM_DAYS } from "../diary/roughSpan.ts";
 import type { Person } from "../diary/types.ts";
 import { addDeed, type Decider } from "./clientDecisions.ts";
 import { erasedKey } from "./erasedBlocks.ts";
@@ -132,7 +133,8 @@ const finishErasure = (keeper: Keeper, person: string, at: Instant): readonly Me
   const isHers = whoseName(keeper, person);
   const { rules } = keeper.desk;
   const { zone } = rules;
-  const until = zone.startOfDay(zone.dayAt(at) + HORIZON_PAST_DAYS + 2);
+  // As long as a block of today, whatever its zone, could be read and stored again.
+  const until = zone.startOfDay(zone.dayAt(at) + HORIZON_PAST_DAYS + 2 * ROOM_DAYS + 1);
   keeper.change(
     at,
     (work) => {

@@ -101,7 +101,7 @@ export class Keeper {
       if (!stored) throw new Error("the salon has no settings");
       this.#desk = await this.tryDesk(settingsSchema.parse(JSON.parse(stored.json)), year);
     }
-    this.#state ??= this.store.load(emptyState(at));
+    this.#state ??= inOrder(this.store.load(emptyState(at)), this.settings);
     if (this.store.meta("made-by") === this.desk.print) return false;
     const after = change(this.state, at, this.desk, (work) => {
       matchDiaries(work, this.settings);
@@ -246,8 +246,19 @@ export class Keeper {
 const matchDiaries = (work: Work, settings: Settings): void => {
   const named = new Set(settings.diaries.map(({ name }) => name));
   for (const name of work.diaries.keys()) if (!named.has(name)) dropDiary(work, name);
-  for (const name of named) if (!work.diaries.has(name)) work.diaries.set(name, newDiary(name, work.at));
+  for (const name of named) {
+    const diary = work.diaries.get(name) ?? newDiary(name, work.at);
+    // Set anew, so that they stand in the order of the settings.
+    work.diaries.delete(name);
+    work.diaries.set(name, diary);
+  }
   work.diariesTouched = true;
+};
+
+/** Diaries are read and listed in the order of the settings, after a restart as before it. */
+const inOrder = (state: State, settings: Settings): State => {
+  const named = settings.diaries.flatMap(({ name }) => state.diaries.get(name) ?? []);
+  return { ...state, diaries: new Map([...named, ...state.diaries.values()].map((diary) => [diary.name, diary])) };
 };
 
 /** What is read of a text may have grown: "nothing has changed" would be an answer to a question of before. */

@@ -1,6 +1,7 @@
 /** All that a client's plans are made from, gathered by client. Pure. */
 import type { Fact, TestAppointment } from "../plan/types.ts";
 import { type Instant, wholeMinute } from "../time/instant.ts";
+import { byStart } from "./byStart.ts";
 import { appointmentsByBooking } from "./appointments.ts";
 import { Doubts } from "./Doubts.ts";
 import { factsByClient } from "./factsByClient.ts";
@@ -20,8 +21,6 @@ export interface Matters {
   /** Since when somebody who may be she has a stop; null: nobody has. */
   readonly possibleStop: Instant | null;
 }
-
-const byStart = (one: Booking, other: Booking): number => one.start - other.start || (one.uid < other.uid ? -1 : 1);
 
 /**
  * Answers that wait for a person: nobody at the salon has told, after them, of a screening of that client and booking that

@@ -4,6 +4,7 @@ import type { Rules } from "../plan/rules.ts";
 import { PAGE_MAX } from "../bounds.ts";
 import type { Day, Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
+import { byStart } from "./byStart.ts";
 import { mattersByClient } from "./matters.ts";
 import { personOf } from "./owners.ts";
 import { planClient } from "./planClient.ts";
@@ -47,7 +48,7 @@ export const plansOf = (
         (choice.client === null || client === personOf(state.clients, choice.client)) &&
         state.clients.get(client)?.erased === null,
     )
-    .sort((a, b) => a.start - b.start || (a.uid < b.uid ? -1 : 1));
+    .sort(byStart);
   const begin = choice.after === null ? 0 : chosen.findIndex(({ uid }) => uid === choice.after) + 1;
   const page = chosen.slice(begin, begin + choice.limit);
   const wanted = new Set(page.map(({ uid }) => uid));

@@ -117,7 +117,7 @@ export const takeReading = (
   const day = zone.dayAt(at);
   const known = keeper.store.reads(name);
   const by = readingBy(desk, name, keeper.state.answers);
-  const blocks = withoutErased(indexed.blocks, name, day, keeper.state);
+  const blocks = withoutErased(indexed.blocks, name, { zone, at }, keeper.state);
   if (!from.isRepeat && isSettled(diary) && isOfOneSource(diary, indexed) && findsNothingNew(blocks, known, day, by)) {
     return confirmReading(keeper, diary, from, at);
   }

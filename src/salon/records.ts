@@ -5,6 +5,7 @@ import { isReaction, targetOf, withoutCorrected } from "../plan/ledger.ts";
 import { refusal } from "../plan/refusal.ts";
 import type { Fact, Refusal } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
+import { byStart } from "./byStart.ts";
 import { circumstancesOf } from "./circumstances.ts";
 import { factsByClient } from "./factsByClient.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
@@ -81,7 +82,7 @@ const usualBooking = (keeper: Keeper, named: string, at: Instant): string | unde
   const all = [...keeper.state.bookings.values()].filter((each) => each.client === client && each.cancelledAt === null);
   const own = all.filter(({ under }) => under === named);
   const mine = own.length > 0 ? own : all;
-  const inOrder = mine.toSorted((a, b) => a.start - b.start);
+  const inOrder = mine.toSorted(byStart);
   return (inOrder.find(({ start }) => start >= at) ?? inOrder.at(-1))?.uid;
 };
 

@@ -149,16 +149,14 @@ export class Store {
       nextClient,
       nextFact,
       next,
-      clients: this.#all("clients", rows.client),
+      clients: this.#numbered("clients", rows.client),
       bookings: this.#all("bookings", rows.booking),
-      facts: new Map(
-        [...this.#all("facts", rows.fact)].sort(([, a], [, b]) => Number(a.id.slice(1)) - Number(b.id.slice(1))),
-      ),
-      deeds: this.#all("deeds", rows.deed),
+      facts: this.#numbered("facts", rows.fact),
+      deeds: this.#numbered("deeds", rows.deed),
       tests: this.#all("tests", rows.test),
       questions: this.#all("questions", rows.questions),
-      screenings: this.#all("screenings", rows.screening),
-      consents: this.#all("consents", rows.consent),
+      screenings: this.#numbered("screenings", rows.screening),
+      consents: this.#numbered("consents", rows.consent),
       erased: this.#all("erased", rows.erased),
       answers: this.#all("answers", rows.answer),
       events: this.#all("events", rows.event),
@@ -304,6 +302,11 @@ export class Store {
         .toArray()
         .map(({ id, json }) => [id, schema.parse(JSON.parse(json))]),
     );
+  }
+
+  /** In the order in which the rows were made, as they were before a restart: of two namesakes the earlier one comes first. */
+  #numbered<Row>(table: Table, schema: z.ZodType<Row>): Map<string, Row> {
+    return new Map([...this.#all(table, schema)].sort(([one], [other]) => numberOfId(one) - numberOfId(other)));
   }
 
   #saveTable(table: Table, before: ReadonlyMap<string, unknown>, after: ReadonlyMap<string, unknown>): void {

@@ -92,7 +92,7 @@ export const book = async (
     }
   }
   for (const chair of new Set(entries.map((each) => each.chair))) await world.push(chair);
-  await goOnErasing(world);
+  if (entries.length > 0) await goOnErasing(world);
   for (const { booking, face } of made) {
     booking.under = (await learnHolder(world, face)).id;
     world.log.addBooking(booking);

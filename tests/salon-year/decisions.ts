@@ -21,7 +21,8 @@ const decide = async (world: World, path: string, body: Record<string, unknown>,
 };
 
 const note = (world: World, deed: Pick<LogDeed, "client" | "kind"> & Partial<LogDeed>): void => {
-  world.log.deeds.push({ other: null, by: BY, reason, at: world.now, ...deed });
+  const { log, now } = world;
+  log.deeds = [...log.deeds, { other: null, by: BY, reason, at: now, ...deed }];
 };
 
 const touchAll = (world: World, ...persons: readonly string[]): void => {
@@ -74,6 +75,7 @@ const splitAgain = async (world: World, into: Holder, other: Holder): Promise<vo
     if (uids.has(row.booking)) row.taken = other.id;
   other.joined = null;
   log.sortAnew();
+  log.shareConsent(into.id, other.id);
   note(world, { client: into.id, kind: "split", other: other.id });
   world.count("splits");
   touchAll(world, into.id, other.id);
@@ -96,6 +98,7 @@ export const splitBare = async (world: World, women: readonly Woman[]): Promise<
     if (uids.has(row.booking)) row.taken = id;
   for (const booking of chosen) booking.under = id;
   log.sortAnew();
+  log.shareConsent(holder.id, id);
   note(world, { client: holder.id, kind: "split", other: id });
   for (const woman of women) woman.retired = true;
   world.count("splits");

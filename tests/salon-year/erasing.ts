@@ -29,10 +29,11 @@ export const eraseFromLog = (
   if (isWhole) {
     forgetContact(log, person);
     for (const row of log.rowsOf(person)) row.erased ??= now;
+    log.forgetReasons(person);
     const isLeft = log.bookingsOf(person).length > 0 || log.recordsOf(person).length > 0;
     if (evidence || !isLeft) {
       for (const consent of log.consentsOf(person)) consent.gone = true;
-      for (const row of log.rowsOf(person)) row.gone = true;
+      log.forgetPerson(person);
     }
   }
   return casesOf(log, person)

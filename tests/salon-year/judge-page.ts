@@ -173,7 +173,7 @@ export const checkPage = (
     ),
     ...deeds.map(
       ({ at, kind, other, by, reason }) =>
-        `${calendar.words(at)}: ${DEEDS[kind]}${other === null ? "" : ` (client ${other})`}, by ${by}, because: ${reason}`,
+        `${calendar.words(at)}: ${DEEDS[kind]}${other === null ? "" : ` (client ${other})`}, by ${by}${reason === null ? "" : `, because: ${reason}`}`,
     ),
   ];
   if (JSON.stringify(cellsOf(who, "p")) !== JSON.stringify(said))

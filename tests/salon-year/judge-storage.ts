@@ -15,6 +15,12 @@ const wordsOf = ({ note, batch, reason, reaction }: LogRecord): readonly string[
     (text) => text?.match(/\b(?:note|lot|kit|why)[0-9a-z]{5}q\b/g) ?? [],
   );
 
+/** Where a word stands, for whoever looks for the reason. */
+const around = (text: string, word: string): string => {
+  const at = text.indexOf(word);
+  return text.slice(Math.max(0, at - 250), at + 150).replaceAll("\n", " | ");
+};
+
 export const searchErased = async (world: World): Promise<void> => {
   const { log } = world;
   const tables = await storedTexts(world.salon);
@@ -27,7 +33,7 @@ export const searchErased = async (world: World): Promise<void> => {
     world.count("words searched for");
     const found = [...texts]
       .filter(([name, text]) => !may.has(name) && text.includes(word.toLowerCase()))
-      .map(([name]) => name);
+      .map(([name, text]) => `${name} (${around(text, word.toLowerCase())})`);
     if (found.length > 0)
       world.fault(`${JSON.stringify(word)} of ${whose}, who was erased, stands in ${found.join(", ")}`);
   };

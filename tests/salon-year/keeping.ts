@@ -145,7 +145,7 @@ export const strikeOut = (log: SalonLog, person: string, now: Seconds): void => 
     }
     const isOver = endOfContact(log, person, cases) <= now;
     const { erased } = log.holder(person);
-    if (left === 0 && (isOver || erased !== null)) for (const row of log.rowsOf(person)) row.gone = true;
+    if (left === 0 && (isOver || erased !== null)) log.forgetPerson(person);
     else if (isOver && isReached(log, person)) forgetContact(log, person);
     if (log.holder(person).gone) return;
   }

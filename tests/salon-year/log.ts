@@ -80,7 +80,7 @@ export interface LogDeed {
   readonly kind: string;
   readonly at: Seconds;
   readonly by: string | null;
-  readonly reason: string | null;
+  reason: string | null;
 }
 
 /** Rows by the client they stand under. */
@@ -119,7 +119,7 @@ export class SalonLog {
   readonly current = new Map<Face, string>();
   readonly bookings = new Map<string, LogBooking>();
   readonly records = new Map<string, LogRecord>();
-  readonly deeds: LogDeed[] = [];
+  deeds: readonly LogDeed[] = [];
   readonly calendar: SalonCalendar;
   readonly retention: { readonly evidence: string; readonly rest: string };
   settings = 1;
@@ -158,6 +158,26 @@ export class SalonLog {
   /** After a join or a split. */
   sortAnew(): void {
     for (const shelf of [this.#bookings, this.#records, this.#screenings, this.#consents]) shelf.sortAnew();
+  }
+
+  /** Answers that go to another in a split go with the newest statement on keeping them, where she has none of her own. */
+  shareConsent(from: string, to: string): void {
+    const newest = this.consentsOf(from).toSorted((one, other) => other.at - one.at)[0];
+    if (newest && this.consentsOf(to).length === 0) this.addConsent({ ...newest, told: to });
+  }
+
+  /** Why others were decided about is forgotten with her, since it may name her. */
+  forgetReasons(person: string): void {
+    const ids = new Set<string | null>(this.#idsOf(person));
+    for (const deed of this.deeds) if (ids.has(deed.other)) deed.reason = null;
+  }
+
+  /** Nothing is kept of her any more: neither is what was decided about her. */
+  forgetPerson(person: string): void {
+    const ids = new Set(this.#idsOf(person));
+    for (const id of ids) this.holder(id).gone = true;
+    this.forgetReasons(person);
+    this.deeds = this.deeds.filter(({ client }) => !ids.has(client));
   }
 
   /** The id that the next record gets: they are numbered as they are told. */

@@ -305,3 +305,30 @@ test("what cannot be joined, split or parted is refused, and changes nothing", a
   expect(await clientsOf(key)).toEqual(before);
   expect((await ask(key, "PUT", "/api/salon/clients/c1", {})).status).toBe(405);
 });
+
+test("a restart changes nobody's recognition: of two who could be meant it is the one who came first, as before", async () => {
+  const told = (day: string, uid: string, email: string | null, phone: string | null): EntryText =>
+    at(day, uid, {
+      ...(email === null ? { summary: "Root tint - Ann Brill" } : { client: "Ann Brill", email }),
+      more: phone === null ? [] : [`DESCRIPTION:tel:${phone}`],
+    });
+  const others = Array.from({ length: 9 }, (_, n) => bare("30", `other-${n}`, `Guest Number ${"ABCDEFGHI"[n]}`));
+  const entries = [told("11", "b1", null, "01632 960111")];
+  const salons = [await createSalon(ON_FILE), await createSalon(ON_FILE)];
+  const named: string[] = [];
+  for (const salon of salons) {
+    const { key } = salon;
+    await push(key, diaryText(others.slice(0, 1)));
+    await push(key, diaryText([...others.slice(0, 1), ...entries]));
+    await push(key, diaryText([...entries, ...others]));
+    const later = told("12", "b2", "ann@post.example", null);
+    await push(key, diaryText([...entries, ...others, later]));
+    const both = told("13", "b3", "ann@post.example", "01632 960111");
+    await push(key, diaryText([...entries, ...others, later, both]));
+    if (salon === salons[1]) await evictDurableObject(objectOf(salon));
+    await push(key, diaryText([...entries, ...others, later, both, told("14", "b4", null, "01632 960111")]));
+    named.push((await of(key, "b4")).booking.client.id);
+    expect([(await of(key, "b1")).booking.client.id, (await of(key, "b2")).booking.client.id]).toEqual(["c2", "c11"]);
+  }
+  expect(named).toEqual(["c2", "c2"]);
+});

@@ -180,6 +180,40 @@ describe("erasing", () => {
     expect(await findStored(salon, "Zelda")).toEqual([]);
   });
 
+  test("whom it was finished for in the afternoon the same diary does not bring back, only a new appointment", async () => {
+    const salon = await createSalon();
+    const { key } = salon;
+    const text = diaryText([at("20261201T100000", "b1"), OTHER]);
+    await push(key, text);
+    expect((await erase(key, await idOf(key))).status).toBe(202);
+    setClock("2026-12-01T14:00:00Z");
+    await push(key, text);
+    expect(await findStored(salon, "Zelda")).toEqual([]);
+    setClock("2026-12-01T15:00:00Z");
+    await push(key, text.replace("DTSTAMP:2026", "DTSTAMP:2025"));
+    expect(await findStored(salon, "Zelda")).toEqual([]);
+    await push(key, diaryText([at("20261201T170000", "b1"), OTHER]));
+    expect((await plansOf(key)).map(({ booking }) => booking.client.name)).toContain(HERS.client);
+  });
+
+  test("what was erased is not stored again before the diary lets go of it", async () => {
+    // In summer time, when a local day begins on the UTC day before.
+    setClock("2027-04-06T09:00:00Z");
+    const salon = await createSalon();
+    const { key } = salon;
+    const text = diaryText([
+      at("20270406T120000", "b1"),
+      at("20270611T140000", "other", { client: "Wren Tallis-Moor" }),
+    ]);
+    await push(key, text);
+    expect((await erase(key, await idOf(key))).status).toBe(202);
+    for (let day = 1; day <= 40; day++) {
+      setClock(new Date(Date.UTC(2027, 3, 5 + day, 23, 0)).toISOString());
+      await push(key, text);
+      expect([day, await findStored(salon, "Zelda")]).toEqual([day, []]);
+    }
+  });
+
   test("another client of the name keeps what is hers, and so does one who shares the address", async () => {
     const salon = await createSalon();
     const { key } = salon;
