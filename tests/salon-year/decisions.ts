@@ -170,6 +170,8 @@ export const erase = async (world: World, woman: Woman): Promise<void> => {
 /** The diaries without her entries ahead: then the erasure is whole. */
 const takeOut = async (world: World, person: string): Promise<void> => {
   const hers = new Set(aheadOf(world, person));
+  // Her appointment came first: nothing is pushed, and the day's end will finish it.
+  if (hers.size === 0) return;
   const chairs = new Set<string>();
   for (const { chair, entry } of world.diaries.ahead(world.now)) {
     if (!hers.has(entry)) continue;
