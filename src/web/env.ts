@@ -1,5 +1,6 @@
 /** What the deployment gives the service, and what each request carries through it. */
-import type { Salon, SalonEnv } from "../salon/salon.ts";
+import type { Salon } from "../salon/salon.ts";
+import type { SalonEnv } from "../salon/SalonBase.ts";
 
 export interface Env extends SalonEnv {
   readonly OPERATOR_KEY: string;

@@ -1,0 +1,122 @@
+/** What may be asked and decided about clients: who is who, what they want to know, what is kept of them. */
+import type { Person } from "../diary/types.ts";
+import type { Instant } from "../time/instant.ts";
+import { addClientByHand } from "./addClientByHand.ts";
+import { confirmClient, type Decider, joinClients, partClients, splitClient } from "./clientDecisions.ts";
+import {
+  addRequest,
+  answerRequest,
+  type ClientExport,
+  exportClient,
+  longestOf,
+  type RequestKept,
+} from "./clientExport.ts";
+import { clientLink } from "./clientLink.ts";
+import { type ClientBrief, type ClientChoice, type ClientShown, listClients, showClient } from "./clientList.ts";
+import { eraseClient, type Erasure } from "./erasure.ts";
+import { fail, type Outcome, succeed } from "./fault.ts";
+import type { Page } from "./recordList.ts";
+import { doOnce, type Once } from "./once.ts";
+import type { RequestKind } from "./types.ts";
+import { RecordFace } from "./RecordFace.ts";
+
+export abstract class ClientFace extends RecordFace {
+  async clients(choice: ClientChoice): Promise<Page<ClientBrief>> {
+    await this.wake();
+    return listClients(this.keeper.state, choice);
+  }
+
+  async client(id: string): Promise<Outcome<ClientShown>> {
+    await this.wake();
+    return this.#shown(succeed(id));
+  }
+
+  /** One who is known by name and address, or by her bare name where nobody of it has one, is no new client. */
+  async addClient(person: Person, once: Once | null): Promise<Outcome<{ shown: ClientShown; isNew: boolean }>> {
+    const now = await this.wake();
+    const added = addClientByHand(this.keeper, person, once, now);
+    if (!added.ok) return added;
+    const shown = this.#shown(succeed(added.value.id));
+    return shown.ok ? succeed({ shown: shown.value, isNew: added.value.isNew }) : shown;
+  }
+
+  async confirmClient(id: string, decider: Decider): Promise<Outcome<ClientShown>> {
+    return this.#decide((now) => confirmClient(this.keeper, id, decider, now));
+  }
+
+  async joinClients(id: string, other: string, decider: Decider): Promise<Outcome<ClientShown>> {
+    return this.#decide((now) => joinClients(this.keeper, id, other, decider, now));
+  }
+
+  async partClients(id: string, other: string, decider: Decider): Promise<Outcome<ClientShown>> {
+    return this.#decide((now) => partClients(this.keeper, id, other, decider, now));
+  }
+
+  /** Gives the client whose the bookings are now. */
+  async splitClient(
+    id: string,
+    bookings: readonly string[],
+    decider: Decider,
+    once: Once | null,
+  ): Promise<Outcome<ClientShown>> {
+    return this.#decide((now) =>
+      doOnce(this.keeper, once, now, {
+        run: () => splitClient(this.keeper, id, bookings, decider, now),
+        keep: (made) => ({ told: made, client: made }),
+        again: (told) => String(told),
+      }),
+    );
+  }
+
+  async addRequest(
+    id: string,
+    request: { readonly what: RequestKind; readonly received: number | null },
+    decider: Decider,
+    once: Once | null,
+  ): Promise<Outcome<RequestKept>> {
+    const now = await this.wake();
+    return doOnce(this.keeper, once, now, {
+      run: () => addRequest(this.keeper, id, request, decider, now),
+      keep: ({ deed }) => ({ told: deed.id, client: deed.client }),
+      again: (told) => {
+        const deed = this.keeper.state.deeds.get(String(told));
+        return deed && { deed, longest: longestOf(this.keeper, deed) };
+      },
+    });
+  }
+
+  async answerRequest(id: string, request: string, decider: Decider): Promise<Outcome<ClientShown>> {
+    return this.#decide((now) => answerRequest(this.keeper, id, request, decider, now));
+  }
+
+  async exportClient(id: string): Promise<Outcome<ClientExport>> {
+    const now = await this.wake();
+    return exportClient(this.keeper, id, now);
+  }
+
+  async eraseClient(id: string, evidence: boolean, decider: Decider): Promise<Outcome<Erasure>> {
+    const now = await this.wake();
+    const erased = eraseClient(this.keeper, id, evidence, decider, now);
+    await this.setAlarm();
+    return erased;
+  }
+
+  /** What a client's link is made of; `renew` revokes the one before. */
+  async clientLink(id: string, renew: boolean): Promise<Outcome<{ number: number; generation: number }>> {
+    const now = await this.wake();
+    return clientLink(this.keeper, id, renew, now);
+  }
+
+  async #decide(decision: (now: Instant) => Outcome<string>): Promise<Outcome<ClientShown>> {
+    const now = await this.wake();
+    const decided = decision(now);
+    await this.setAlarm();
+    return this.#shown(decided);
+  }
+
+  #shown(id: Outcome<string>): Outcome<ClientShown> {
+    if (!id.ok) return id;
+    const shown = showClient(this.keeper.state, id.value);
+    return shown ? succeed(shown) : fail({ code: "no-such-client" });
+  }
+}

@@ -1,0 +1,109 @@
+/** What may be asked about the diaries, their entries, and the plans that follow from them. */
+import { COUNT_BACK_YEARS_MAX } from "../bounds.ts";
+import type { GivenAnswer } from "../diary/makeAnswer.ts";
+import { countBack } from "../plan/countBack.ts";
+import { type EarliestStart, earliestStarts } from "../plan/earliest.ts";
+import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
+import { type Instant, yearOf } from "../time/instant.ts";
+import { answerEntry, takeBackAnswer } from "./answers.ts";
+import { changeSettings, removeDiary } from "./changeSettings.ts";
+import { type EntryChoice, type EntryCursor, type EntryShown, listEntries } from "./entries.ts";
+import { fail, type Outcome, succeed } from "./fault.ts";
+import { instantOf, type PlanBound, type PlanChoice, plansOf } from "./plans.ts";
+import { acceptHeld, reportsOf } from "./readings.ts";
+import { pushDiary } from "./pushDiary.ts";
+import { PushOrder } from "./PushOrder.ts";
+import { rulesFor } from "./rulesFor.ts";
+import type { DiaryReport } from "./types.ts";
+import { SettingsFace } from "./SettingsFace.ts";
+
+export abstract class DiaryFace extends SettingsFace {
+  readonly #pushes = new PushOrder();
+
+  /** Takes a pushed diary; a name not yet known becomes a new pushed diary of this salon, once it could be read. */
+  async pushDiary(name: string, body: ReadableStream<Uint8Array>): Promise<Outcome<DiaryReport>> {
+    const pushed = await pushDiary(this.keeper, this.#pushes, name, body, this.wake);
+    await this.setAlarm();
+    return pushed;
+  }
+
+  /** Takes a diary away, and its bookings ahead with it; what is on its way to it comes too late. */
+  async dropDiary(name: string): Promise<Outcome<null>> {
+    const held = await changeSettings(this.keeper, this.wake, () => removeDiary(this.keeper, name));
+    if (!held.ok) return held;
+    this.#pushes.takeAway(name);
+    await this.setAlarm();
+    return succeed(null);
+  }
+
+  async confirmDiary(name: string): Promise<Outcome<DiaryReport>> {
+    const now = await this.wake();
+    if (!this.keeper.state.diaries.has(name))
+      return fail({ code: "no-such-diary", known: [...this.keeper.state.diaries.keys()] });
+    const report = acceptHeld(this.keeper, name, now);
+    await this.setAlarm();
+    return report ? succeed(report) : fail({ code: "nothing-held", diary: name });
+  }
+
+  /**
+   * Pulls every diary that has an address, due or not, and gives the last report of each. One whose upstream asked to be
+   * left alone for a while is left alone, and its last report says so.
+   */
+  async refresh(): Promise<readonly DiaryReport[]> {
+    await this.wake();
+    await this.pullAll(this.keeper.settings.diaries);
+    return reportsOf(this.keeper.state);
+  }
+
+  async reports(): Promise<readonly DiaryReport[]> {
+    await this.wake();
+    return reportsOf(this.keeper.state);
+  }
+
+  /** The entries of the diaries, and what each was taken for. */
+  async entries(choice: EntryChoice): Promise<Outcome<{ entries: readonly EntryShown[]; next: EntryCursor | null }>> {
+    await this.wake();
+    const { diaries } = this.keeper.state;
+    if (choice.diary !== null && !diaries.has(choice.diary))
+      return fail({ code: "no-such-diary", known: [...diaries.keys()] });
+    return succeed(listEntries(this.keeper, choice));
+  }
+
+  /** A person's answer to an entry, kept for those like it; every diary is sorted anew by it. */
+  async answerEntry(id: string, given: GivenAnswer): Promise<Outcome<EntryShown>> {
+    const now = await this.wake();
+    const answered = answerEntry(this.keeper, id, given, now);
+    await this.setAlarm();
+    return answered;
+  }
+
+  /** An answer taken back: the words, and other answers, decide again. */
+  async takeBackAnswer(id: string): Promise<Outcome<null>> {
+    const now = await this.wake();
+    const forgotten = takeBackAnswer(this.keeper, id, now);
+    await this.setAlarm();
+    return forgotten;
+  }
+
+  async plans(choice: PlanChoice): Promise<{ plans: readonly Plan[]; next: string | null }> {
+    const now = await this.wake();
+    return plansOf(this.keeper.state, this.keeper.desk.rules, choice, now);
+  }
+
+  /** A count-back by this salon's rules; nothing is stored. */
+  async countBack(booking: BookingFacts, facts: readonly Fact[], now: Instant): Promise<Plan> {
+    await this.wake();
+    const rules = await rulesFor(this.keeper.desk, [booking.start, now]);
+    return countBack({ booking, facts, samePerson: true, now }, rules);
+  }
+
+  /** The earliest start that each route allows a new client. `after` stands for now, and never earlier than it. */
+  async earliest(after: PlanBound | null): Promise<Outcome<readonly EarliestStart[]>> {
+    const now = await this.wake();
+    const { desk } = this.keeper;
+    const asked = instantOf(after, desk.rules.zone);
+    if (asked !== null && yearOf(asked) - yearOf(now) > COUNT_BACK_YEARS_MAX) return fail({ code: "after-too-far" });
+    const from = Math.max(now, asked ?? now);
+    return succeed(earliestStarts(await rulesFor(desk, [from]), from));
+  }
+}

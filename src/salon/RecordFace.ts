@@ -1,0 +1,57 @@
+/** What may be told and asked of what happened: records, the log, the evidence, answers to the questions. */
+import type { Instant } from "../time/instant.ts";
+import { type Evidence, evidenceOf } from "./evidence.ts";
+import type { Outcome } from "./fault.ts";
+import { type Imported, type ImportLine, importRecords } from "./importRecords.ts";
+import { listLog, listRecords, type LogEntry, type Page, type RecordChoice } from "./recordList.ts";
+import { addRecord, type FactDraft } from "./records.ts";
+import { listScreenings, type ScreeningChoice, type ScreeningShown } from "./screenings.ts";
+import { doOnce, type Once } from "./once.ts";
+import type { Recorded } from "./types.ts";
+import { DiaryFace } from "./DiaryFace.ts";
+
+export abstract class RecordFace extends DiaryFace {
+  async records(choice: RecordChoice): Promise<Page<Recorded>> {
+    await this.wake();
+    return listRecords(this.keeper.state, choice);
+  }
+
+  /** All that is on file about one appointment. */
+  async evidence(booking: string): Promise<Outcome<Evidence>> {
+    const now = await this.wake();
+    return evidenceOf(this.keeper, booking, now);
+  }
+
+  /** The same with the name that each record is under; `next` as in `records`. */
+  async recordLog(choice: RecordChoice): Promise<Page<LogEntry>> {
+    await this.wake();
+    return listLog(this.keeper.state, choice);
+  }
+
+  async importRecords(lines: readonly ImportLine[], isDryRun: boolean, once: Once | null): Promise<Outcome<Imported>> {
+    const now = await this.wake();
+    const imported = importRecords(this.keeper, lines, isDryRun, once, now);
+    await this.setAlarm();
+    return imported;
+  }
+
+  async addRecord(draft: FactDraft, once: Once | null): Promise<Outcome<Recorded>> {
+    const now = await this.wake();
+    const added = this.recordOnce(once, now, () => addRecord(this.keeper, draft, now));
+    await this.setAlarm();
+    return added;
+  }
+
+  async screenings(choice: ScreeningChoice): Promise<{ screenings: readonly ScreeningShown[]; next: string | null }> {
+    await this.wake();
+    return listScreenings(this.keeper.state, choice);
+  }
+
+  protected recordOnce(once: Once | null, now: Instant, run: () => Outcome<Recorded>): Outcome<Recorded> {
+    return doOnce(this.keeper, once, now, {
+      run,
+      keep: ({ id, client }) => ({ told: id, client }),
+      again: (told) => this.keeper.state.facts.get(String(told)),
+    });
+  }
+}
