@@ -30,6 +30,8 @@ export const DIARY_ENTRIES_MAX = 15_000;
 export const WINDOW_YEARS_MAX = 200;
 /** Years between a count-back's start and its now: no rule looks farther than 400 days, and holidays of each are loaded. */
 export const COUNT_BACK_YEARS_MAX = 10;
+/** The year before which nothing that is recorded can have happened: nobody living was coloured in it. */
+export const EARLIEST_YEAR = 1900;
 /** Faults named in one answer. */
 export const ERRORS_MAX = 20;
 /**

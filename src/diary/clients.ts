@@ -11,9 +11,6 @@ export interface KnownPerson extends Person {
   readonly id: string;
   /** Whom she turned out to be; null: she is a person of her own. */
   readonly joined?: string | null;
-  /** Those of whom a person has said that they are somebody else, and from whom a split has parted her. */
-  readonly apart?: readonly string[];
-  readonly parted?: readonly string[];
   /** No longer a client: nobody is recognised as her. */
   readonly erased?: Instant | null;
 }
@@ -34,17 +31,12 @@ const agree = (left: string | null, right: string | null): boolean => left !== n
 /** Finds known people by name and address. `add` as they come: a reading meets its own newcomers too. */
 export class PeopleIndex {
   readonly #byName = new Map<string, KnownPerson[]>();
-  readonly #personOf = new Map<string, string>();
-  /** Pairs of ids that are two people. */
-  readonly #apart: (readonly [string, string])[] = [];
 
   constructor(known: Iterable<KnownPerson>) {
     for (const person of known) this.add(person);
   }
 
   add(person: KnownPerson): void {
-    this.#personOf.set(person.id, personOf(person));
-    for (const id of [...(person.apart ?? []), ...(person.parted ?? [])]) this.#apart.push([person.id, id]);
     if (person.erased) return;
     const name = foldName(person.name);
     const list = this.#byName.get(name);
@@ -61,26 +53,21 @@ export class PeopleIndex {
   }
 
   /**
-   * The one known person this is, or undefined. With several, an agreeing address comes before a telephone; several of whom
-   * somebody has said that they are two are told apart by nothing here, and it is none of them.
+   * The one known person this is, or undefined. An agreeing address comes before a telephone; where it could still be several,
+   * nothing here tells them apart, and it is none of them.
    */
   find(person: Person): KnownPerson | undefined {
     const alike = this.#alike(person);
     return this.#areSeveral(alike) ? undefined : alike[0];
   }
 
-  /** Whether this could be any of several who are known to be different people. */
+  /** Whether this could be any of several people. */
   isAnyOfSeveral(person: Person): boolean {
     return this.#areSeveral(this.#alike(person));
   }
 
   #areSeveral(alike: readonly KnownPerson[]): boolean {
-    if (alike.length < 2 || this.#apart.length === 0) return false;
-    const people = new Set(alike.map(personOf));
-    return this.#apart.some(([one, other]) => {
-      const [left, right] = [this.#personOf.get(one), this.#personOf.get(other)];
-      return left !== right && people.has(left ?? "") && people.has(right ?? "");
-    });
+    return new Set(alike.map(personOf)).size > 1;
   }
 
   #alike(person: Person): readonly KnownPerson[] {
@@ -99,6 +86,10 @@ export class PeopleIndex {
     return new Set(namesakes.map(personOf)).size === 1 ? namesakes[0] : undefined;
   }
 }
+
+/** Whether an address or a telephone of two people is the same. */
+export const agreesWith = (known: Person, found: Person): boolean =>
+  agree(foldEmail(known.email), foldEmail(found.email)) || agree(foldPhone(known.phone), foldPhone(found.phone));
 
 /** Whether two people of one name can be one: no address and no telephone of theirs contradict each other. */
 export const canBeOne = (known: Person, found: Person): boolean =>

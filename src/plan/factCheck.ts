@@ -132,7 +132,8 @@ const correctionRefusal = (code: string, fact: Fact, limit: string): Refusal =>
   refusal({
     code,
     at: "corrects",
-    value: fact.corrects,
+    // What is no id may be a person's words in the wrong place.
+    value: /^r\d{1,12}$/.test(fact.corrects ?? "") ? fact.corrects : null,
     limit,
     reason: "a correction sets one record aside and keeps both",
     remedy: "look the record up and name it",

@@ -44,8 +44,9 @@ export class AnsweredTable {
     }
   }
 
-  /** Forgets what was answered about a client. */
+  /** Forgets what was answered about a client, and that it was about her; that the request was done is still known. */
   forget(client: string): void {
-    this.#access.write("DELETE FROM answered WHERE client = ?", client);
+    this.#access.write("DELETE FROM answered WHERE client = ? AND part > 0", client);
+    this.#access.write("UPDATE answered SET json = 'null', client = NULL WHERE client = ?", client);
   }
 }

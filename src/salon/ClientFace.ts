@@ -2,7 +2,10 @@
 import type { Person } from "../diary/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { addClientByHand } from "./addClientByHand.ts";
-import { confirmClient, type Decider, joinClients, partClients, splitClient } from "./clientDecisions.ts";
+import { confirmClient, type Decider } from "./clientDecisions.ts";
+import { joinClients } from "./joinClients.ts";
+import { partClients } from "./partClients.ts";
+import { splitClient } from "./splitClient.ts";
 import {
   addRequest,
   answerRequest,

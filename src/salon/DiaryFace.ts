@@ -9,7 +9,7 @@ import { answerEntry, takeBackAnswer } from "./answers.ts";
 import { changeSettings, removeDiary } from "./changeSettings.ts";
 import { type EntryChoice, type EntryCursor, type EntryShown, listEntries } from "./entries.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
-import { instantOf, type PlanBound, type PlanChoice, plansOf } from "./plans.ts";
+import { instantOf, type PlanBound, type PlanChoice, plansOf, type PlanCursor } from "./plans.ts";
 import { acceptHeld, reportsOf } from "./readings.ts";
 import { pushDiary } from "./pushDiary.ts";
 import { PushOrder } from "./PushOrder.ts";
@@ -85,7 +85,7 @@ export abstract class DiaryFace extends SettingsFace {
     return forgotten;
   }
 
-  async plans(choice: PlanChoice): Promise<{ plans: readonly Plan[]; next: string | null }> {
+  async plans(choice: PlanChoice): Promise<{ plans: readonly Plan[]; next: PlanCursor | null }> {
     const now = await this.wake();
     return plansOf(this.keeper.state, this.keeper.desk.rules, choice, now);
   }

@@ -3,7 +3,7 @@ import type { Instant } from "../time/instant.ts";
 import { type Evidence, evidenceOf } from "./evidence.ts";
 import type { Outcome } from "./fault.ts";
 import { type Imported, type ImportLine, importRecords } from "./importRecords.ts";
-import { listLog, listRecords, type LogEntry, type Page, type RecordChoice } from "./recordList.ts";
+import { listLog, type LogEntry, type Page, type RecordChoice } from "./recordList.ts";
 import { addRecord, type FactDraft } from "./records.ts";
 import { listScreenings, type ScreeningChoice, type ScreeningShown } from "./screenings.ts";
 import { doOnce, type Once } from "./once.ts";
@@ -11,18 +11,13 @@ import type { Recorded } from "./types.ts";
 import { DiaryFace } from "./DiaryFace.ts";
 
 export abstract class RecordFace extends DiaryFace {
-  async records(choice: RecordChoice): Promise<Page<Recorded>> {
-    await this.wake();
-    return listRecords(this.keeper.state, choice);
-  }
-
   /** All that is on file about one appointment. */
   async evidence(booking: string): Promise<Outcome<Evidence>> {
     const now = await this.wake();
     return evidenceOf(this.keeper, booking, now);
   }
 
-  /** The same with the name that each record is under; `next` as in `records`. */
+  /** Records in the order they were told, each with whom it was told of and what has set it aside. */
   async recordLog(choice: RecordChoice): Promise<Page<LogEntry>> {
     await this.wake();
     return listLog(this.keeper.state, choice);

@@ -73,9 +73,17 @@ export abstract class SettingsFace extends SalonBase {
     return succeed(null);
   }
 
-  /** What these settings would change; changes nothing. */
-  async previewSettings(settings: Settings): Promise<Outcome<readonly PlanChange[]>> {
+  /**
+   * What these settings would change; changes nothing.
+   * @param ifVersions as in `putSettings`
+   */
+  async previewSettings(
+    settings: Settings,
+    ifVersions: readonly number[] | null,
+  ): Promise<Outcome<readonly PlanChange[]>> {
     const now = await this.wake();
+    if (ifVersions !== null && !ifVersions.includes(this.keeper.version))
+      return fail({ code: "settings-changed-meanwhile" });
     const made = await this.keeper.compile(unmaskSettings(settings, this.keeper.settings), yearNow());
     if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
     return succeed(previewSettings(this.keeper.state, this.keeper.desk.rules, made.desk.rules, now));

@@ -92,7 +92,7 @@ const casesOf = ({ bookings, records, screenings }: Gathered, countsEarlier: boo
 const groupsOf = (records: readonly Recorded[]): ((fact: Recorded) => string) => {
   const byId = new Map(records.map((fact) => [fact.id, fact]));
   const groupOf = (fact: Recorded): string => {
-    const target = fact.corrects === null ? undefined : byId.get(fact.corrects);
+    const target = fact.kind === "correction" ? byId.get(fact.corrects ?? "") : undefined;
     return target ? groupOf(target) : (fact.booking ?? `\n${fact.id}`);
   };
   return groupOf;

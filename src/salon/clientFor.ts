@@ -1,7 +1,8 @@
 /** Whose an entry is: a client already known, or a new one. Works on one state in change. */
-import { canBeOne, type PeopleIndex } from "../diary/clients.ts";
+import { agreesWith, canBeOne, type PeopleIndex } from "../diary/clients.ts";
 import type { Person } from "../diary/types.ts";
-import type { Work } from "./settle.ts";
+import { personOf } from "./owners.ts";
+import { touch, type Work } from "./settle.ts";
 import type { Client } from "./types.ts";
 
 /**
@@ -16,9 +17,13 @@ export const clientFor = (work: Work, people: PeopleIndex, person: Person, befor
   if (client) {
     const { email, phone } = client;
     if ((email === null && person.email !== null) || (phone === null && person.phone !== null)) {
-      const learned = { ...client, email: email ?? person.email, phone: phone ?? person.phone };
+      // Another way to reach her in the place of the one that proved who she is proves nothing: a person is asked.
+      const isProven = (email === null && phone === null) || agreesWith(client, person);
+      const confirmed = client.confirmed && isProven;
+      const learned = { ...client, email: email ?? person.email, phone: phone ?? person.phone, confirmed };
       work.clients.set(client.id, learned);
       people.learn(learned);
+      if (confirmed !== client.confirmed) touch(work, personOf(work.clients, client.id));
     }
     return client.id;
   }

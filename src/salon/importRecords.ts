@@ -92,7 +92,7 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
       continue;
     }
     const { words, questions, reaction, ...said } = draft;
-    const bare: Fact = { ...said, client: whose.client, id: `r${work.nextFact}`, recorded: work.at };
+    const bare: Fact = { ...said, client: whose.told, id: `r${work.nextFact}`, recorded: work.at };
     const hers = whose.client === null ? [] : (known.get(whose.client) ?? []);
     const fact = named(bare, hers);
     const [fault] = [
@@ -112,8 +112,9 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
       continue;
     }
     told.add(print);
-    const own = { ...fact, client };
-    const circumstances = plainCircumstances(keeper, own, { questions, words });
+    const own = { ...fact, client: whose.told ?? client };
+    // By which rule an earlier result came about, nobody has said.
+    const circumstances = { ...plainCircumstances(keeper, own, { questions, words }), rule: null };
     work.facts.set(own.id, { ...own, circumstances, reaction });
     work.nextFact++;
     const list = known.get(client);
@@ -151,9 +152,12 @@ const SAID: ReadonlySet<string> = new Set([
   "corrects",
 ]);
 
-type Whose = { readonly client: string | null; readonly refusal?: undefined } | { readonly refusal: Refusal };
+/** The person, and the client it is told of, who may have turned out to be that person; null: somebody not known yet. */
+type Whose =
+  | { readonly client: string | null; readonly told: string | null; readonly refusal?: undefined }
+  | { readonly refusal: Refusal };
 
-/** Whose a line is; `client` null: somebody who is not known yet. */
+/** Whose a line is. */
 const whoseLine = (work: Work, people: PeopleIndex, draft: FactDraft, person: Person | null): Whose => {
   const booking = draft.booking === null ? undefined : work.bookings.get(draft.booking);
   if (draft.booking !== null && !booking) return { refusal: UNKNOWN_BOOKING };
@@ -162,7 +166,7 @@ const whoseLine = (work: Work, people: PeopleIndex, draft: FactDraft, person: Pe
   const client = found.client ?? (person === null ? (booking?.client ?? null) : null);
   if (client === null && person === null) return { refusal: OF_NOBODY };
   if (booking && booking.client !== client) return { refusal: UNKNOWN_BOOKING };
-  return { client };
+  return { client, told: booking?.under ?? found.told };
 };
 
 const findClient = (work: Work, people: PeopleIndex, id: string | null, person: Person | null): Whose => {
@@ -171,12 +175,12 @@ const findClient = (work: Work, people: PeopleIndex, id: string | null, person: 
     if (client?.erased !== null) return { refusal: UNKNOWN_CLIENT };
     const names = [work.clients.get(id), client].map((each) => foldName(each?.name ?? ""));
     if (person && !names.includes(foldName(person.name))) return { refusal: OTHER_CLIENT };
-    return { client: client.id };
+    return { client: client.id, told: id };
   }
-  if (person === null) return { client: null };
+  if (person === null) return { client: null, told: null };
   if (people.isAnyOfSeveral(person)) return { refusal: SEVERAL_CLIENTS };
   const known = people.find(person);
-  return { client: known ? personOf(work.clients, known.id) : null };
+  return { client: known ? personOf(work.clients, known.id) : null, told: known?.id ?? null };
 };
 
 const newcomer = (work: Work, people: PeopleIndex, person: Person | null): string => {

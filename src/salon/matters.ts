@@ -5,7 +5,7 @@ import { byStart } from "./byStart.ts";
 import { appointmentsByBooking } from "./appointments.ts";
 import { Doubts } from "./Doubts.ts";
 import { factsByClient } from "./factsByClient.ts";
-import { ownersOf } from "./owners.ts";
+import { type Owners, ownersOf } from "./owners.ts";
 import type { Booking, State } from "./types.ts";
 
 export interface Matters {
@@ -22,6 +22,17 @@ export interface Matters {
   readonly possibleStop: Instant | null;
 }
 
+/** What no correction has set aside: one of the same person's, whatever else a record names. */
+const standing = (facts: readonly Fact[], { ofRecord }: Owners): readonly Fact[] => {
+  const owner = new Map(facts.map((fact) => [fact.id, ofRecord(fact)]));
+  const aside = new Set(
+    facts
+      .filter((fact) => fact.kind === "correction" && owner.get(fact.corrects ?? "") === ofRecord(fact))
+      .map(({ corrects }) => corrects),
+  );
+  return facts.filter(({ id }) => !aside.has(id));
+};
+
 /**
  * Answers that wait for a person: nobody at the salon has told, after them, of a screening of that client and booking that
  * was made no earlier than they were, to the minute. What one client answered is nothing of another's.
@@ -33,10 +44,8 @@ const undecidedByBooking = (
   const open = [...state.screenings.values()].filter(({ outcome }) => outcome === null);
   if (open.length === 0) return found;
   const owners = ownersOf(state);
-  const facts = [...state.facts.values()];
-  const corrected = new Set(facts.map(({ corrects }) => corrects));
-  const decisions = facts.filter(
-    ({ id, kind, via }) => kind === "screened" && via !== "client-link" && !corrected.has(id),
+  const decisions = standing([...state.facts.values()], owners).filter(
+    ({ kind, via }) => kind === "screened" && via !== "client-link",
   );
   for (const screening of open) {
     const { booking, at, before } = screening;
@@ -61,9 +70,7 @@ const tellingOf = ({ booking, kind }: Fact): string => `${kind}\n${booking}`;
 const toldOfAnother = (state: Pick<State, "bookings" | "clients" | "facts">): ReadonlySet<string> => {
   const { bookings, facts } = state;
   const owners = ownersOf(state);
-  const all = [...facts.values()];
-  const corrected = new Set(all.map(({ corrects }) => corrects));
-  const done = all.filter(({ id, kind }) => DONE.has(kind) && !corrected.has(id));
+  const done = standing([...facts.values()], owners).filter(({ kind }) => DONE.has(kind));
   const isOfPresent = (fact: Fact): boolean => bookings.get(fact.booking ?? "")?.client === owners.ofRecord(fact);
   const toldAgain = new Set(done.filter(isOfPresent).map(tellingOf));
   const left = done.filter((fact) => fact.client !== null && !isOfPresent(fact) && !toldAgain.has(tellingOf(fact)));

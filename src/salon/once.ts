@@ -35,7 +35,7 @@ export const doOnce = <Value>(
   const known = answered.find(once.key, at - REPEATS_KEPT_HOURS * HOUR);
   if (known) {
     if (known.print !== once.print) return fail({ code: "idempotency-key-reused" });
-    const value = again(known.told);
+    const value = known.told === null ? undefined : again(known.told);
     return value === undefined ? fail({ code: "done-and-gone" }) : succeed(value);
   }
   return keeper.asOne(() => {

@@ -8,7 +8,7 @@ import { byStart } from "./byStart.ts";
 import { mattersByClient } from "./matters.ts";
 import { personOf } from "./owners.ts";
 import { planClient } from "./planClient.ts";
-import type { State } from "./types.ts";
+import type { Booking, State } from "./types.ts";
 
 /** A bound of a list: a date in the salon's zone, or an instant. */
 export type PlanBound = { readonly day: Day } | { readonly at: Instant };
@@ -18,10 +18,13 @@ export interface PlanChoice {
   readonly from: PlanBound | null;
   readonly to: PlanBound | null;
   readonly client: string | null;
-  /** The booking the page before ended with. */
-  readonly after: string | null;
+  /** Where the page before ended. */
+  readonly after: PlanCursor | null;
   readonly limit: number;
 }
+
+/** A place in the list that stays one though its booking is gone. */
+export type PlanCursor = Pick<Booking, "start" | "uid">;
 
 export const EVERY_PLAN: PlanChoice = { from: null, to: null, client: null, after: null, limit: PAGE_MAX };
 
@@ -37,7 +40,7 @@ export const plansOf = (
   rules: Rules,
   choice: PlanChoice,
   now: Instant,
-): { readonly plans: readonly Plan[]; readonly next: string | null } => {
+): { readonly plans: readonly Plan[]; readonly next: PlanCursor | null } => {
   const [from, to] = [instantOf(choice.from, rules.zone), instantOf(choice.to, rules.zone)];
   const matters = mattersByClient(state);
   const chosen = [...state.bookings.values()]
@@ -49,8 +52,9 @@ export const plansOf = (
         state.clients.get(client)?.erased === null,
     )
     .sort(byStart);
-  const begin = choice.after === null ? 0 : chosen.findIndex(({ uid }) => uid === choice.after) + 1;
-  const page = chosen.slice(begin, begin + choice.limit);
+  const { after } = choice;
+  const follow = after === null ? chosen : chosen.filter((booking) => byStart(after, booking) < 0);
+  const page = follow.slice(0, choice.limit);
   const wanted = new Set(page.map(({ uid }) => uid));
   const plans = [...new Set(page.map(({ client }) => client))].flatMap((id) => {
     const client = state.clients.get(id);
@@ -59,6 +63,7 @@ export const plansOf = (
     const made = planClient(client, known, now, rules);
     return made.filter(({ booking }) => wanted.has(booking.uid));
   });
-  plans.sort((a, b) => a.booking.start - b.booking.start || (a.booking.uid < b.booking.uid ? -1 : 1));
-  return { plans, next: begin + page.length < chosen.length ? (page.at(-1)?.uid ?? null) : null };
+  plans.sort((one, other) => byStart(one.booking, other.booking));
+  const last = page.at(-1);
+  return { plans, next: last && page.length < follow.length ? { start: last.start, uid: last.uid } : null };
 };

@@ -31,7 +31,8 @@ export const listRecords = (
   const rows: Recorded[] = [];
   for (const fact of state.facts.values()) {
     if (numberOf(fact.id) <= from) continue;
-    if (booking !== null && fact.booking !== booking) continue;
+    // What sets a record aside stands beside it, also where it was told without an appointment.
+    if (booking !== null && fact.booking !== booking && state.facts.get(setAside(fact))?.booking !== booking) continue;
     if (person !== null && owners.ofRecord(fact) !== person) continue;
     if (rows.length === limit) return { rows, next: rows.at(-1)?.id ?? null };
     rows.push(fact);
@@ -39,17 +40,29 @@ export const listRecords = (
   return { rows, next: null };
 };
 
-/** A record with the client it was told of, as she is called now. */
+/** The id of the record that a correction sets aside; nobody's of any other. */
+const setAside = ({ kind, corrects }: Recorded): string => (kind === "correction" ? (corrects ?? "") : "");
+
+/** A record with the client it was told of, as she is called now; of one who is gone, whose it is instead. */
 export interface LogEntry {
   readonly record: Recorded;
   readonly person: Pick<Client, "name" | "email" | "phone"> | null;
+  /** The correction that set it aside; null: it stands. */
+  readonly correctedBy: string | null;
 }
 
 export const listLog = (state: Pick<State, "facts" | "clients">, choice: RecordChoice): Page<LogEntry> => {
   const { rows, next } = listRecords(state, choice);
-  const personOfRecord = (record: Recorded): LogEntry["person"] => {
-    const client = state.clients.get(record.client ?? "");
-    return client ? { name: client.name, email: client.email, phone: client.phone } : null;
+  const { ofRecord } = ownersOf(state);
+  const corrections = new Map<string, Recorded>();
+  for (const fact of state.facts.values()) if (fact.kind === "correction") corrections.set(setAside(fact), fact);
+  const entryOf = (record: Recorded): LogEntry => {
+    const owner = ofRecord(record);
+    const client = state.clients.get(record.client ?? "") ?? state.clients.get(owner ?? "");
+    const person = client ? { name: client.name, email: client.email, phone: client.phone } : null;
+    const correction = corrections.get(record.id);
+    const isOfOne = correction !== undefined && ofRecord(correction) === owner;
+    return { record, person, correctedBy: isOfOne ? correction.id : null };
   };
-  return { rows: rows.map((record) => ({ record, person: personOfRecord(record) })), next };
+  return { rows: rows.map(entryOf), next };
 };

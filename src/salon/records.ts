@@ -12,7 +12,7 @@ import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
 import { personOf } from "./owners.ts";
 import { touch } from "./settle.ts";
-import type { Recorded, ReactionReport } from "./types.ts";
+import type { Booking, Recorded, ReactionReport } from "./types.ts";
 
 /** A record as it comes in: the salon gives it its number and the moment it was told. */
 export interface FactDraft extends Omit<Fact, "id" | "recorded"> {
@@ -86,27 +86,47 @@ const usualBooking = (keeper: Keeper, named: string, at: Instant): string | unde
   return (inOrder.find(({ start }) => start >= at) ?? inOrder.at(-1))?.uid;
 };
 
-/** A correction that names no record means the one it finds now: kept with its name, so that no later telling turns it. */
+/**
+ * A correction that names no record means the one it finds now: kept with its name, so that no later telling turns it. A
+ * reaction is kept whatever else is written beside it, and sets nothing aside.
+ */
 export const named = (fact: Fact, known: readonly Fact[]): Fact => {
+  if (fact.kind === "reacted") return { ...fact, corrects: null };
   if (fact.kind !== "correction" || fact.corrects !== null) return fact;
   return { ...fact, corrects: targetOf(fact, withoutCorrected(known))?.id ?? null };
 };
 
-/** Appends a record. Where only the booking is named, the client is that booking's. */
+/** Whether an appointment of hers still stands under this client's own name. */
+const hasOwn = ({ state }: Keeper, client: string): boolean =>
+  [...state.bookings.values()].some(({ under }) => under === client);
+
+/**
+ * Whom a record was told of: of an appointment, whom the diary names there. One who was joined with her and has no appointment
+ * of her own is told of herself. Whose it is follows from that.
+ */
+const toldOf = (keeper: Keeper, client: string | null, booking: Booking | undefined): string | null =>
+  booking && (client === null || client === booking.under || hasOwn(keeper, client)) ? booking.under : client;
+
+/**
+ * Appends a record. Where only the booking is named, the client is that booking's. A reaction of somebody known is kept without
+ * an appointment that is not hers, or not there any more.
+ */
 export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcome<Recorded> => {
-  const booking = draft.booking === null ? undefined : keeper.state.bookings.get(draft.booking);
-  if (draft.booking !== null && !booking) return fail({ code: "no-such-booking" });
   const { clients } = keeper.state;
-  // Whom it was told of: of an appointment, whom the diary names there. Whose it is follows from that.
-  const told = booking?.under ?? draft.client;
+  const booking = draft.booking === null ? undefined : keeper.state.bookings.get(draft.booking);
   const client = draft.client === null ? (booking?.client ?? null) : personOf(clients, draft.client);
+  if (draft.booking !== null && booking?.client !== client) {
+    if (draft.kind === "reacted" && clients.get(client ?? ""))
+      return addRecord(keeper, { ...draft, booking: null }, at);
+    return fail({ code: "no-such-booking" });
+  }
+  const told = toldOf(keeper, draft.client, booking);
   if (client === null) return fail({ code: "record-refused", refusals: [OF_NOBODY] });
   if (draft.booking === null && OF_A_BOOKING.has(draft.kind)) {
     const usual = usualBooking(keeper, draft.client ?? client, at);
     if (usual) return addRecord(keeper, { ...draft, booking: usual }, at);
   }
   if (clients.get(client)?.erased !== null) return fail({ code: "no-such-client" });
-  if (booking && booking.client !== client) return fail({ code: "no-such-booking" });
   const { words, questions, reaction, ...said } = draft;
   const bare: Fact = { ...said, client: told ?? client, id: `r${keeper.state.nextFact}`, recorded: at };
   const known = factsByClient(keeper.state).get(client) ?? [];

@@ -19,7 +19,9 @@ export const newClient = z.strictObject({
 export const clientsQuery = z.strictObject({
   q: optional(z.string().trim().max(TEXT_MAX)).transform((q) => (q === "" ? null : q)),
   state: optional(z.enum(CLIENT_STATES)),
-  after: optional(z.string().regex(/^c\d{1,12}$/, { error: "must be the next of the page before" })),
+  after: optional(
+    z.string().regex(/^c\d{1,12}$/, { error: "must be the next of the page before; leave it out for the first" }),
+  ),
   limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
 });
 

@@ -1,22 +1,24 @@
 /** The doors for requests: every body and query of the outward contract. Unknown fields are refused by name. */
 import * as z from "zod";
-import { NOTE_MAX, PAGE_DEFAULT, PAGE_MAX, TEXT_MAX } from "../bounds.ts";
+import { EARLIEST_YEAR, NOTE_MAX, PAGE_DEFAULT, PAGE_MAX, TEXT_MAX } from "../bounds.ts";
 import { OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
 import { ANSWERED_AS } from "../diary/answers.ts";
 import { ENTRY_STATES, type EntryCursor } from "../salon/entries.ts";
 import type { FactDraft } from "../salon/records.ts";
 import { REACTION_HEADINGS, type ReactionReport } from "../salon/types.ts";
-import type { PlanBound } from "../salon/plans.ts";
+import type { PlanBound, PlanCursor } from "../salon/plans.ts";
 import { newClient } from "./clientDoors.ts";
 import { optional, text } from "./fields.ts";
-import { type Instant, parseDay, parseInstant, parseWall, type Wall } from "../time/instant.ts";
+import { type Instant, parseDay, parseInstant, parseWall, type Wall, yearOf } from "../time/instant.ts";
 
+const NEXT_WANTED = "must be the next of the page before; leave it out for the first";
 const INSTANT_WANTED = "an instant with an offset, such as 2026-12-09T10:30:00Z";
 
 const instant = z.string().transform((written, context): Instant => {
   const value = parseInstant(written);
-  if (value !== undefined) return value;
-  context.addIssue({ code: "custom", message: `must be ${INSTANT_WANTED}` });
+  if (value !== undefined && yearOf(value) >= EARLIEST_YEAR) return value;
+  const wanted = value === undefined ? INSTANT_WANTED : `in ${EARLIEST_YEAR} or later`;
+  context.addIssue({ code: "custom", message: `must be ${wanted}` });
   return z.NEVER;
 });
 
@@ -28,7 +30,6 @@ const reaction = z
   .transform((told) => told as ReactionReport);
 
 const recordFields = {
-  id: text.optional(),
   booking: optional(z.string().min(1).max(1_000)),
   kind: z.enum(RECORD_KINDS),
   outcome: optional(z.enum(OUTCOMES)),
@@ -88,17 +89,21 @@ export const filledFields = (fields: Readonly<Record<string, string>>): Readonly
   Object.fromEntries(Object.entries(fields).filter(([, value]) => value.trim() !== ""));
 
 /** One of `records` in a count-back: it has no client, and must say when it happened. */
-const countBackRecord = z.strictObject({ ...recordFields, at: instant, ...told, recorded: instant.optional() });
+const countBackRecord = z.strictObject({
+  ...recordFields,
+  id: text.optional(),
+  at: instant,
+  ...told,
+  recorded: instant.optional(),
+});
 
-type RecordIn = Omit<z.infer<typeof clientRecord>, "kind" | "id"> &
+type RecordIn = Omit<z.infer<typeof clientRecord>, "kind"> &
   Pick<z.infer<typeof salonRecord>, "kind" | "by" | "via"> &
   Partial<Pick<z.infer<typeof salonRecord>, "questions" | "words">>;
 
 /** A client's report as a record; which booking it is of, the salon says where she does not. */
-export const reportOf = (record: z.infer<typeof clientRecord>, now: Instant): FactDraft => {
-  const { id: _id, ...rest } = record;
-  return factDraftOf({ ...rest, by: null, via: "client-link" }, null, now);
-};
+export const reportOf = (record: z.infer<typeof clientRecord>, now: Instant): FactDraft =>
+  factDraftOf({ ...record, by: null, via: "client-link" }, null, now);
 
 /** The same from a form, its local time still to be read in the salon's zone. */
 export const formReportOf = ({ when: _when, ...record }: z.infer<typeof clientForm>, now: Instant): FactDraft =>
@@ -137,9 +142,19 @@ export const plansQuery = z.strictObject({
   from: optional(bound),
   to: optional(bound),
   client: optional(text),
-  after: optional(z.string().max(1_000)),
+  after: optional(
+    z.string().transform((value, context): PlanCursor => {
+      const [, start, uid] = /^(-?\d{1,12})\.([^]{1,1000})$/.exec(value) ?? [];
+      if (start !== undefined && uid !== undefined) return { start: Number(start), uid };
+      context.addIssue({ code: "custom", message: NEXT_WANTED });
+      return z.NEVER;
+    }),
+  ),
   limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
 });
+
+/** A place in the list of plans, as `next` gives it. */
+export const planCursor = ({ start, uid }: PlanCursor): string => `${start}.${uid}`;
 
 /** GET /api/salon/earliest. */
 export const earliestQuery = z.strictObject({ after: optional(bound) });
@@ -155,7 +170,7 @@ export const recordsQuery = z.strictObject({
   format: z.enum(["json", "csv"]).default("json"),
   booking: optional(z.string().min(1).max(1_000)),
   client: optional(text),
-  after: optional(text),
+  after: optional(z.string().regex(/^r\d{1,12}$/, { error: NEXT_WANTED })),
   limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
 });
 
@@ -218,7 +233,7 @@ export const consentForm = z.strictObject({
 export const screeningsQuery = z.strictObject({
   client: optional(text),
   booking: optional(z.string().min(1).max(1_000)),
-  after: optional(text),
+  after: optional(z.string().regex(/^s\d{1,12}$/, { error: NEXT_WANTED })),
   limit: z.coerce.number().int().min(1).max(PAGE_MAX).default(PAGE_DEFAULT),
 });
 
@@ -230,7 +245,7 @@ export const entriesQuery = z.strictObject({
     z.string().transform((value, context): EntryCursor => {
       const [, place, id] = /^(\d{1,12})\.([0-9a-f]{20})$/.exec(value) ?? [];
       if (place !== undefined && id !== undefined) return { place: Number(place), id };
-      context.addIssue({ code: "custom", message: "must be the next of the page before; leave it out for the first" });
+      context.addIssue({ code: "custom", message: NEXT_WANTED });
       return z.NEVER;
     }),
   ),
@@ -250,3 +265,14 @@ export const entryAnswer = z.strictObject({
 /** Where a client's records are listed. */
 export const clientRecordLocation = (client: string): string =>
   `/api/salon/records?client=${encodeURIComponent(client)}`;
+
+/** What stands behind a call that can be tried first: PUT /api/salon, POST /api/salon/records/import. */
+export const dryRunQuery = z
+  .strictObject({
+    "dry-run": z
+      .enum(["", "true", "1"], { error: "must be written without a value; leave it out to do it" })
+      .optional(),
+  })
+  .transform((query) => query["dry-run"] !== undefined);
+/** What stands behind a call that changes something and takes no choice there. */
+export const noQuery = z.strictObject({});

@@ -2,7 +2,15 @@
 import * as z from "zod";
 import { TEXT_MAX } from "../bounds.ts";
 
-/** A short text with something in it. */
-export const text = z.string().trim().min(1).max(TEXT_MAX);
+/** Marks that move what stands around them, and controls: a name in one line has none of them (Unicode 16, Bidi_Control and Cc). */
+const UNSEEN = /[\p{Cc}\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]+/gu;
+
+/** A short text with something in it, in one line. */
+export const text = z
+  .string()
+  .overwrite((written) => written.replace(UNSEEN, " ").replace(/ {2,}/g, " "))
+  .trim()
+  .min(1)
+  .max(TEXT_MAX);
 /** May be left out, or null. */
 export const optional = <Schema extends z.ZodType>(schema: Schema) => schema.nullable().default(null);

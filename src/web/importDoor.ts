@@ -12,7 +12,6 @@ import { IGNORED_COLUMNS, LOG_COLUMNS } from "./logColumns.ts";
 
 /** A line's cells once empty ones are gone: all text, a number where one is meant. */
 const importLine = salonRecord
-  .omit({ id: true })
   .extend({
     at: salonRecord.shape.at.unwrap(),
     shade: optional(z.coerce.number().min(1).max(10)),
@@ -67,6 +66,9 @@ const namesOf = ({ header }: CsvRead): ReadonlyMap<string, string | undefined> =
   return new Map(header.map((name) => [name, known.get(name.toLowerCase())]));
 };
 
+/** Columns of codes, which a hand-made table may have blanks around. */
+const CODES: ReadonlySet<string> = new Set(["client", "kind", "at", "outcome", "route", "via", "corrects"]);
+
 const cellsOf = (
   fields: Readonly<Record<string, string>>,
   names: ReadonlyMap<string, string | undefined>,
@@ -77,14 +79,18 @@ const cellsOf = (
     const name = names.get(written) ?? "";
     if (value.trim() === "" || IGNORED_COLUMNS.has(name)) continue;
     if (name.startsWith("reaction.")) reaction[name.slice("reaction.".length)] = value;
-    else cells[name] = value;
+    else cells[name] = CODES.has(name) ? value.trim() : value;
   }
   return Object.keys(reaction).length > 0 ? { ...cells, reaction } : cells;
 };
 
-/** What is said back of a line: never a cell of it, since a shifted column puts a name anywhere. */
+/** What is said back of a line: how long a cell is, but never a word of it, since a shifted column puts a name anywhere. */
 const masked = (cells: Readonly<Record<string, unknown>>): unknown =>
-  JSON.parse(JSON.stringify(cells, (_key, value: unknown) => (typeof value === "string" ? "some words" : value)));
+  JSON.parse(
+    JSON.stringify(cells, (_key, value: unknown) => (typeof value === "string" ? wordsAsLongAs(value) : value)),
+  );
+
+const wordsAsLongAs = ({ length }: string): string => "some words".padEnd(length, ".");
 
 const CSV_FAULTS: Readonly<Record<CsvFault, string>> = {
   "too-many-fields":

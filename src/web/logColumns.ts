@@ -31,7 +31,7 @@ const RECORD_COLUMNS = [
 const CLIENT_COLUMNS = ["clientName", "clientEmail", "clientPhone"] as const;
 const REACTION_COLUMNS = REACTION_HEADINGS.map((heading) => `reaction.${heading}`);
 /** What the salon itself adds to a record: in an import it is left out of account. */
-const ADDED_COLUMNS = ["id", "recorded", "zone", "settings", "protocol", "duration", "source"] as const;
+const ADDED_COLUMNS = ["id", "correctedBy", "recorded", "zone", "settings", "protocol", "duration", "source"] as const;
 const SHOWN_COLUMNS = ["questions", "words"] as const;
 
 /** Every column of the log, in this order. */
@@ -39,6 +39,7 @@ export const LOG_COLUMNS: readonly string[] = [
   "id",
   ...CLIENT_COLUMNS,
   ...RECORD_COLUMNS,
+  "correctedBy",
   "recorded",
   "zone",
   "settings",
@@ -51,7 +52,8 @@ export const LOG_COLUMNS: readonly string[] = [
 
 export const IGNORED_COLUMNS: ReadonlySet<string> = new Set(ADDED_COLUMNS);
 
-export const logRow = (record: Recorded, person: Named | undefined): readonly Cell[] => {
+/** @param correctedBy the id of the correction that set it aside; null: it stands */
+export const logRow = (record: Recorded, person: Named | undefined, correctedBy: string | null): readonly Cell[] => {
   const { circumstances, reaction, ...said } = record;
   const { rule, ...shown } = circumstances;
   const cells: Readonly<Record<string, Cell>> = {
@@ -59,6 +61,7 @@ export const logRow = (record: Recorded, person: Named | undefined): readonly Ce
     ...shown,
     at: formatInstant(record.at),
     recorded: formatInstant(record.recorded),
+    correctedBy,
     clientName: person?.name ?? null,
     clientEmail: person?.email ?? null,
     clientPhone: person?.phone ?? null,

@@ -43,6 +43,10 @@ export const readText = async (request: Request, type: RegExp, wanted: string, m
 const isJsonType = (type: string | null): boolean =>
   type === null || /^(application\/json|[^;]+\+json|text\/plain)\s*(;|$)/i.test(type);
 
+/** Half of a character, which JSON can write and no file in UTF-8 can hold, becomes the mark for one that is lost. */
+const wellFormed = (_key: string, value: unknown): unknown =>
+  typeof value === "string" ? value.toWellFormed() : value;
+
 /** Reads a JSON body through a schema. */
 export const readJson = async <Value>(request: Request, schema: z.ZodType<Value>): Promise<Read<Value>> => {
   const type = request.headers.get("content-type");
@@ -52,7 +56,7 @@ export const readJson = async <Value>(request: Request, schema: z.ZodType<Value>
     return { ok: false, fault: { code: "wrong-type", type: type ?? "", wanted: "application/json" } };
   let value: unknown;
   try {
-    value = JSON.parse(new TextDecoder("utf-8", { fatal: true, ignoreBOM: false }).decode(bytes));
+    value = JSON.parse(new TextDecoder("utf-8", { fatal: true, ignoreBOM: false }).decode(bytes), wellFormed);
   } catch {
     return { ok: false, fault: { code: "not-json" } };
   }

@@ -44,6 +44,8 @@ export const readCsv = (text: string): CsvRead => {
   let before = 0;
   const rows = parse(text, {
     delimiter: delimiterOf(text),
+    // A table put together from two has the line ends of both.
+    record_delimiter: ["\r\n", "\n", "\r"],
     info: true,
     // A quotation mark inside a cell is what a person wrote; one that is opened and never closed swallows what follows.
     relax_quotes: true,

@@ -21,7 +21,7 @@ export const recordsCsv = async (
     return {
       text: writeCsv(
         header,
-        rows.map(({ record, person }) => logRow(record, person ?? undefined)),
+        rows.map(({ record, person, correctedBy }) => logRow(record, person ?? undefined, correctedBy)),
       ),
       next,
     };

@@ -6,11 +6,14 @@ import { settingsSchema } from "../settings.ts";
 import { operatorOnly, salonOnly } from "./admit.ts";
 import {
   clientRecordLocation,
+  dryRunQuery,
   earliestQuery,
   entriesQuery,
   entryAnswer,
   entryCursor,
   factDraftOf,
+  noQuery,
+  planCursor,
   plansQuery,
   recordsQuery,
   salonRecord,
@@ -54,6 +57,16 @@ const salonFeed = (salon: string, generation: number, env: Env, request: Request
 // Hono takes `/salon/*` to be `/salon` too.
 salonRoutes.use("/salon/*", salonOnly);
 
+/** Calls that change something and are chosen about in their address; in any other a choice is a mistake that would be carried out. */
+const CHOSEN = /^(PUT \/api\/salon|POST \/api\/salon\/records\/import|DELETE \/api\/salon\/clients\/[^/]+)$/;
+
+salonRoutes.use("/salon/*", async (c, next) => {
+  const isRead = c.req.method === "GET" || c.req.method === "HEAD";
+  if (isRead || CHOSEN.test(`${c.req.method} ${c.req.path}`)) return next();
+  const read = check(c.req.query(), noQuery);
+  return read.ok ? next() : problem(read.fault);
+});
+
 salonRoutes.get("/salon", async (c) => {
   const { version, settings, feedGeneration } = await c.var.salon.settings();
   const feed = salonFeed(c.var.salonId, feedGeneration, c.env, c.req.raw);
@@ -77,11 +90,14 @@ salonRoutes.post("/salon/feed", async (c) => {
 salonRoutes.put("/salon", async (c) => {
   const read = await readJson(c.req.raw, settingsSchema);
   if (!read.ok) return problem(read.fault);
-  if (c.req.query("dry-run") !== undefined) {
-    const preview = await c.var.salon.previewSettings(read.value);
+  const isDryRun = check(c.req.query(), dryRunQuery);
+  if (!isDryRun.ok) return problem(isDryRun.fault);
+  const versions = versionsOf(c.req.header("if-match"));
+  if (isDryRun.value) {
+    const preview = await c.var.salon.previewSettings(read.value, versions);
     return preview.ok ? c.json({ changes: preview.value.map(changeJson) }) : problem(preview.fault);
   }
-  const put = await c.var.salon.putSettings(read.value, versionsOf(c.req.header("if-match")));
+  const put = await c.var.salon.putSettings(read.value, versions);
   return put.ok ? c.json(put.value.settings, 200, { etag: settingsTag(put.value.version) }) : problem(put.fault);
 });
 
@@ -158,7 +174,7 @@ salonRoutes.get("/salon/plans", async (c) => {
   const read = check(c.req.query(), plansQuery);
   if (!read.ok) return problem(read.fault);
   const { plans, next } = await c.var.salon.plans(read.value);
-  return c.json({ plans: plans.map(planJson), next });
+  return c.json({ plans: plans.map(planJson), next: next && planCursor(next) });
 });
 
 salonRoutes.get("/salon/earliest", async (c) => {
@@ -171,7 +187,7 @@ salonRoutes.get("/salon/earliest", async (c) => {
 salonRoutes.post("/salon/records", async (c) => {
   const read = await readJson(c.req.raw, salonRecord);
   if (!read.ok) return problem(read.fault);
-  const { client, id: _id, ...record } = read.value;
+  const { client, ...record } = read.value;
   const asked = readOnce(c.req.raw, c.var.salonId, read.value);
   if (!asked.ok) return problem(asked.fault);
   const added = await c.var.salon.addRecord(factDraftOf(record, client, secondsNow()), asked.once);
@@ -184,17 +200,19 @@ const CSV_TYPE =
   /^(text\/csv|text\/plain|application\/csv|application\/octet-stream|application\/x-www-form-urlencoded)\s*(;|$)/i;
 
 salonRoutes.post("/salon/records/import", async (c) => {
+  const isDryRun = check(c.req.query(), dryRunQuery);
+  if (!isDryRun.ok) return problem(isDryRun.fault);
   const read = await readText(c.req.raw, CSV_TYPE, "text/csv", IMPORT_MAX_BYTES);
   if (!read.ok) return problem(read.fault);
   const asked = readOnce(c.req.raw, c.var.salonId, read.value);
   if (!asked.ok) return problem(asked.fault);
   const table = readImport(read.value);
   if (!table.ok) return problem(table.fault);
-  const isDryRun = c.req.query("dry-run") !== undefined;
-  const imported = await c.var.salon.importRecords(table.value.lines, isDryRun, asked.once);
+  const imported = await c.var.salon.importRecords(table.value.lines, isDryRun.value, asked.once);
   if (!imported.ok) return problem(imported.fault);
   const refused = [...table.value.refused, ...imported.value.refused];
-  return c.json({ ...imported.value, refused: refused.toSorted((one, other) => one.line - other.line) });
+  const inOrder = refused.toSorted((one, other) => one.line - other.line);
+  return c.json({ ...imported.value, refused: inOrder, dryRun: isDryRun.value });
 });
 
 salonRoutes.get("/salon/records", async (c) => {
@@ -202,8 +220,8 @@ salonRoutes.get("/salon/records", async (c) => {
   if (!read.ok) return problem(read.fault);
   const { format, ...choice } = read.value;
   if (format === "csv") return recordsCsv(c.var.salon, choice, c.req.query("limit") !== undefined, new URL(c.req.url));
-  const { rows, next } = await c.var.salon.records(choice);
-  return c.json({ records: rows.map(factJson), next });
+  const { rows, next } = await c.var.salon.recordLog(choice);
+  return c.json({ records: rows.map(({ record, correctedBy }) => ({ ...factJson(record), correctedBy })), next });
 });
 
 salonRoutes.get("/salon/screenings", async (c) => {

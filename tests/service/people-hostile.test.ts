@@ -269,3 +269,153 @@ test("a name behind an escaped line end is found, and a request of another age i
   expect((await erase(key, a)).status).toBe(200);
   expect(await findStored(salon, "Ann Brill")).toEqual([]);
 });
+
+const importTable = (key: string, text: string): Promise<Response> =>
+  send("/api/salon/records/import", {
+    method: "POST",
+    headers: { authorization: `Bearer ${key}`, "content-type": "text/csv" },
+    body: text,
+  });
+const tell = (page: string, body: unknown): Promise<Response> =>
+  send(`${page}/records`, {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify(body),
+  });
+
+test("a reaction is kept whatever it names: it sets nothing aside, its own or another's, and no ring of names breaks a join", async () => {
+  const { key, a, b } = await two();
+  const pages = { a: (await linkOf(key, a)).page, b: (await linkOf(key, b)).page };
+  for (const [page, corrects] of [
+    [pages.a, "r1"],
+    [pages.a, "r2"],
+    [pages.b, "r1"],
+    [pages.b, "r999"],
+  ] as const) {
+    const told = await tell(page, { kind: "reacted", corrects });
+    expect([told.status, (await told.json<{ corrects: unknown }>()).corrects]).toEqual([201, null]);
+  }
+  const line = "client,kind,at,corrects\n";
+  const imported = await importTable(key, `${line}${a},reacted,2026-11-30T10:00:00Z,r5`);
+  expect([imported.status, (await imported.json<{ accepted: number }>()).accepted]).toEqual([200, 1]);
+  expect((await post(key, `/${a}/join`, { with: b })).status).toBe(200);
+  expect((await of(key, "b1")).standing).toBe("stop");
+});
+
+test("nothing that another client tells changes what is asked about an appointment", async () => {
+  const { key, b } = await two();
+  await record(key, { booking: "b1", kind: "applied", route: "in-salon", at: "2026-11-20T10:00:00Z" });
+  await push(
+    key,
+    diaryText([at("1211", "b1", { client: "Dot Marlow", email: "dot@post.example" }), at("1212", "b2", WREN)]),
+  );
+  const codes = async () => (await of(key, "b1")).why.map(({ code }) => code);
+  expect(await codes()).toContain("told-of-another");
+  await tell((await linkOf(key, b)).page, { kind: "reacted", corrects: "r1" });
+  expect(await codes()).toContain("told-of-another");
+});
+
+test("of two who could be meant by one telephone it is neither, in a diary and in a table", async () => {
+  const { key } = await createSalon(ON_FILE);
+  const phone = "DESCRIPTION:tel:01632 960123";
+  const both = [
+    at("1211", "b1", { ...ANN, more: [phone] }),
+    at("1212", "b2", { client: "Ann Brill", email: "girl@post.example", more: [phone] }),
+  ];
+  await push(key, diaryText(both.map((entry) => ({ ...entry, more: [] }))));
+  await push(key, diaryText(both));
+  const [mother] = await idsOf(key);
+  await record(key, clear(mother));
+  await push(key, diaryText([...both, at("1220", "b3", { summary: "Root tint - Ann Brill", more: [phone] })]));
+  const third = await of(key, "b3");
+  expect([third.route, third.booking.client.id === mother]).toEqual(["in-salon", false]);
+  const line =
+    "clientName,clientPhone,kind,outcome,route,at\nAnn Brill,01632 960123,read,clear,in-salon,2026-11-01T10:00:00Z";
+  const imported = await importTable(key, line);
+  const { refused } = await imported.json<{ refused: { reason: { code: string } }[] }>();
+  expect(refused.map(({ reason }) => reason.code)).toEqual(["client-of-several"]);
+});
+
+test("an entry whose address gives way to a telephone carries her result to no other entry unasked", async () => {
+  const { key } = await createSalon(ON_FILE);
+  await push(key, diaryText([at("1211", "b1")]));
+  const [ann] = await idsOf(key);
+  await record(key, clear(ann));
+  expect((await of(key, "b1")).route).toBe("on-file");
+  const phoned = (day: string, uid: string) =>
+    at(day, uid, { summary: "Root tint - Ann Brill", more: ["DESCRIPTION:tel:01632 960123"] });
+  await push(key, diaryText([phoned("1211", "b1"), phoned("1220", "b2")]));
+  expect((await of(key, "b2")).route).toBe("in-salon");
+  expect((await of(key, "b2")).why.map(({ code }) => code)).toContain("person-not-confirmed");
+});
+
+test("what is imported of one who is joined stays hers when they are split", async () => {
+  const { key, a, b } = await two();
+  await post(key, `/${a}/join`, { with: b });
+  const lines = [
+    "client,clientName,clientEmail,kind,outcome,route,at",
+    `,Wren Tallis,wren@post.example,read,clear,in-salon,2026-11-01T10:00:00Z`,
+    `${b},,,read,clear,in-salon,2026-11-02T10:00:00Z`,
+  ];
+  const imported = await importTable(key, lines.join("\n"));
+  expect((await imported.json<{ accepted: number }>()).accepted).toBe(2);
+  expect((await post(key, `/${a}/split`, { bookings: ["b2"] })).id).toBe(b);
+  expect([(await of(key, "b1")).route, (await of(key, "b2")).route]).toEqual(["in-salon", "on-file"]);
+});
+
+test("a join that is taken back takes back that a bare name is one woman", async () => {
+  const { key } = await createSalon(ON_FILE);
+  await push(key, diaryText([bare("1211", "b1"), bare("1214", "b2"), bare("1216", "b3", "Ann Cole")]));
+  const [brill, cole] = await idsOf(key);
+  await record(key, { ...clear(brill), booking: "b1", client: brill });
+  await post(key, `/${brill}/join`, { with: cole });
+  expect((await of(key, "b2")).route).toBe("on-file");
+  expect((await post(key, `/${brill}/split`, { bookings: ["b3"] })).id).toBe(cole);
+  expect((await of(key, "b2")).route).toBe("in-salon");
+});
+
+test("one who came to a join with no appointment is herself again when they are told apart, with what was told of her", async () => {
+  const { key } = await createSalon(ON_FILE);
+  await push(key, diaryText([at("1211", "b1")]));
+  const [ann] = await idsOf(key);
+  const wren = (await post(key, "", { name: "Wren Tallis", email: "wren@post.example" })).id;
+  await record(key, clear(wren));
+  const { page } = await linkOf(key, wren);
+  await post(key, `/${ann}/join`, { with: wren });
+  expect((await of(key, "b1")).route).toBe("on-file");
+  expect((await tell(page, { kind: "reacted" })).status).toBe(201);
+  expect((await of(key, "b1")).standing).toBe("stop");
+  expect((await post(key, `/${ann}/apart`, { with: wren })).status).toBe(200);
+  // A stop stays with the appointment that it was told under, too.
+  expect((await of(key, "b1")).standing).toBe("stop");
+  await push(key, diaryText([at("1211", "b1"), at("1220", "b2", WREN)]));
+  const hers = await of(key, "b2");
+  expect([hers.booking.client.id, hers.standing]).toEqual([wren, "stop"]);
+});
+
+test.each(["the page's form", "a program"])(
+  "that something shows is kept though %s names an appointment that is not hers",
+  async (by) => {
+    const { key, a } = await two();
+    const { page } = await linkOf(key, a);
+    await push(
+      key,
+      diaryText([at("1211", "b1", { client: "Dot Marlow", email: "dot@post.example" }), at("1212", "b2", WREN)]),
+    );
+    const told =
+      by === "a program"
+        ? await tell(page, { kind: "reacted", booking: "b1" })
+        : await send(`${page}/records`, {
+            method: "POST",
+            headers: { "content-type": "application/x-www-form-urlencoded" },
+            body: "kind=reacted&booking=b1",
+            redirect: "manual",
+          });
+    expect(told.status).toBe(by === "a program" ? 201 : 303);
+    const kept = await ask(key, "GET", `/api/salon/records?client=${a}`);
+    const { records } = await kept.json<{ records: { kind: string; booking: unknown }[] }>();
+    expect(records.map(({ kind, booking }) => [kind, booking])).toEqual([["reacted", null]]);
+    const gone = await record(key, { client: a, booking: "nowhere", kind: "reacted", at: "2026-12-01T08:00:00Z" });
+    expect(gone.status).toBe(201);
+  },
+);

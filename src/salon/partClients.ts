@@ -1,0 +1,62 @@
+/** A person decides that two clients are two. */
+import type { Instant } from "../time/instant.ts";
+import { type Decider, addDeed, clientNamed } from "./clientDecisions.ts";
+import { fail, type Outcome, succeed } from "./fault.ts";
+import type { Keeper } from "./keeper.ts";
+import { touch, type Work } from "./settle.ts";
+import type { Client } from "./types.ts";
+import { joinsOf, undoJoin } from "./undoJoin.ts";
+
+/** Two clients are two, whatever they have in common; one who was joined and came with no appointment is herself again. */
+export const partClients = (
+  keeper: Keeper,
+  id: string,
+  withId: string,
+  decider: Decider,
+  at: Instant,
+): Outcome<string> => {
+  const client = clientNamed(keeper.state, id);
+  const named = keeper.state.clients.get(withId);
+  const other = named && keeper.state.clients.get(named.joined ?? named.id);
+  if (!client) return fail({ code: "no-such-client" });
+  if (!other) return fail({ code: "no-such-other-client" });
+  if (other.id === client.id) return partJoined(keeper, client, id === client.id ? withId : id, decider, at);
+  if (!client.apart.includes(other.id) || !other.apart.includes(client.id)) {
+    keeper.change(at, (work) => {
+      setApart(work, client.id, other.id);
+      addDeed(work, { client: client.id, kind: "apart", other: other.id }, decider);
+      touch(work, client.id);
+      touch(work, other.id);
+    });
+  }
+  return succeed(client.id);
+};
+
+/** Appointments that came with her would have to go with her: those are split. */
+const partJoined = (keeper: Keeper, client: Client, row: string, decider: Decider, at: Instant): Outcome<string> => {
+  const { state } = keeper;
+  const hers = [...state.bookings.values()].filter((booking) => booking.client === client.id);
+  const joined = joinsOf(state, client, hers).find(({ root }) => root === row);
+  if (!joined || joined.bookings.length > 0) return fail({ code: "clients-are-one" });
+  keeper.change(at, (work) => {
+    undoJoin(work, client.id, joined);
+    setApart(work, client.id, row);
+    addDeed(work, { client: client.id, kind: "apart", other: row }, decider);
+    touch(work, client.id);
+    touch(work, row);
+  });
+  return succeed(client.id);
+};
+
+export const setApart = (work: Work, one: string, other: string): void => {
+  for (const [id, from] of [
+    [one, other],
+    [other, one],
+  ] as const) {
+    const client = work.clients.get(id);
+    if (client) work.clients.set(id, { ...client, apart: withOne(client.apart, from) });
+  }
+};
+
+export const withOne = (ids: readonly string[], id: string): readonly string[] =>
+  ids.includes(id) ? ids : [...ids, id];

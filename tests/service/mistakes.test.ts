@@ -1,0 +1,188 @@
+/**
+ * Small mistakes in a request, which must never be carried out as something else or lost without a word. Rules of the outward
+ * contract, no other source; everyone named is invented.
+ */
+import { reset } from "cloudflare:test";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import {
+  ask,
+  createSalon,
+  diaryText,
+  type EntryText,
+  MINIMAL,
+  plansOf,
+  push,
+  record,
+  send,
+  setClock,
+} from "./client.ts";
+import { findStored } from "./storage.ts";
+
+beforeEach(() => setClock("2026-12-01T09:00:00Z"));
+afterEach(async () => {
+  vi.useRealTimers();
+  await reset();
+});
+
+const at = (day: string, uid: string): EntryText => ({
+  uid,
+  start: `DTSTART;TZID=Europe/London:202612${day}T103000`,
+  client: "Ann Brill",
+  email: "ann@post.example",
+});
+const importTable = (key: string, text: string, query = ""): Promise<Response> =>
+  send(`/api/salon/records/import${query}`, {
+    method: "POST",
+    headers: { authorization: `Bearer ${key}`, "content-type": "text/csv" },
+    body: text,
+  });
+const recordsOf = async <Row>(key: string, query = ""): Promise<readonly Row[]> =>
+  (await (await ask(key, "GET", `/api/salon/records${query}`)).json<{ records: Row[] }>()).records;
+
+const LINE = "clientName,kind,outcome,route,at\nAnn Brill,read,clear,in-salon,2026-09-01T10:00:00Z";
+
+test.each(["?dryrun", "?dry_run=true", "?dry-run=false", "?dry-run=0", "?zzz=1", "?dry-run&dryrun"])(
+  "what was to be tried is never done by mistake: %s",
+  async (query) => {
+    const { key } = await createSalon();
+    const imported = await importTable(key, LINE, query);
+    expect(imported.status).toBe(422);
+    expect(await recordsOf(key)).toEqual([]);
+    const before = await (await ask(key, "GET", "/api/salon")).json();
+    const put = await ask(key, "PUT", `/api/salon${query}`, { ...MINIMAL, name: "Another Room" });
+    expect(put.status).toBe(422);
+    expect(await (await ask(key, "GET", "/api/salon")).json()).toEqual(before);
+    expect((await ask(key, "POST", `/api/salon/clients${query}`, { name: "Ann Brill" })).status).toBe(422);
+    expect((await ask(key, "GET", "/api/salon/clients?limit=5")).status).toBe(200);
+  },
+);
+
+test.each(["?dry-run", "?dry-run=true", "?dry-run=1", "?dry-run="])(
+  "a trial is one, and says so: %s",
+  async (query) => {
+    const { key } = await createSalon();
+    const imported = await importTable(key, LINE, query);
+    expect([imported.status, (await imported.json<{ dryRun: boolean }>()).dryRun]).toEqual([200, true]);
+    expect(await recordsOf(key)).toEqual([]);
+    expect((await ask(key, "PUT", `/api/salon${query}`, MINIMAL)).status).toBe(200);
+  },
+);
+
+test("a trial of settings by somebody who has not seen the present ones is refused as the change would be", async () => {
+  const { key } = await createSalon();
+  const etag = (await ask(key, "GET", "/api/salon")).headers.get("etag") ?? "";
+  const tried = (tag: string): Promise<Response> =>
+    send("/api/salon?dry-run", {
+      method: "PUT",
+      headers: { authorization: `Bearer ${key}`, "content-type": "application/json", "if-match": tag },
+      body: JSON.stringify(MINIMAL),
+    });
+  expect((await tried(etag)).status).toBe(200);
+  await ask(key, "PUT", "/api/salon", { ...MINIMAL, name: "Another Room" });
+  expect((await tried(etag)).status).toBe(412);
+});
+
+test("a cursor of another list, or of none, is refused; one whose row is gone goes on where it was", async () => {
+  const { key } = await createSalon();
+  const all = ["11", "12", "13", "14"].map((day) => at(day, `b${day}`));
+  await push(key, diaryText(all));
+  for (const path of ["records", "plans", "screenings", "clients", "entries"]) {
+    for (const after of ["zzz", "b12", "r-1", "x1"]) {
+      const listed = await ask(key, "GET", `/api/salon/${path}?after=${after}`);
+      expect([path, after, listed.status]).toEqual([path, after, 422]);
+    }
+  }
+  const page = await (await ask(key, "GET", "/api/salon/plans?limit=2")).json<{ next: string }>();
+  await push(key, diaryText(all.filter(({ uid }) => uid !== "b12")));
+  const rest = await (await ask(key, "GET", `/api/salon/plans?after=${page.next}`)).json<{
+    plans: { booking: { uid: string } }[];
+  }>();
+  expect(rest.plans.map(({ booking }) => booking.uid)).toEqual(["b13", "b14"]);
+});
+
+test("times before anybody, half characters and marks that turn a line are kept out of what is told", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([at("11", "b1")]));
+  for (const when of ["0000-01-01T00:00:00+23:59", "0001-01-01T00:00:00Z", "1899-12-31T23:59:59Z"]) {
+    const refused = await record(key, { booking: "b1", kind: "note", at: when, note: "x" });
+    expect([when, refused.status]).toEqual([when, 422]);
+  }
+  expect(
+    (await record(key, { booking: "b1", kind: "note", note: "half \ud800 of one", by: "Ines\u202e\u0007 Rowe" }))
+      .status,
+  ).toBe(201);
+  const [kept] = await recordsOf<{ note: string; by: string }>(key);
+  expect(kept).toMatchObject({ note: "half \ufffd of one", by: "Ines Rowe" });
+  const csv = await (await ask(key, "GET", "/api/salon/records?format=csv")).arrayBuffer();
+  expect(() => new TextDecoder("utf-8", { fatal: true, ignoreBOM: false }).decode(csv)).not.toThrow();
+});
+
+test("an answer's fields are no request's: they are named and refused", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([at("11", "b1")]));
+  for (const field of ["id", "recorded", "correctedBy"]) {
+    const refused = await record(key, { booking: "b1", kind: "note", note: "x", [field]: "r9" });
+    expect([refused.status, (await refused.json<{ errors: { at: string }[] }>()).errors[0]?.at]).toEqual([422, field]);
+  }
+});
+
+test("a table with the line ends of two systems is read line by line, blanks around codes and all", async () => {
+  const { key } = await createSalon();
+  const line = (name: string) => `${name}, read ,clear ,in-salon, 2026-09-01T10:00:00Z`;
+  for (const text of [
+    `clientName,kind,outcome,route,at\r\n${line("Ann Brill")}\n${line("Bea Cole")}\n${line("Cleo Dunn")}`,
+    `clientName,kind,outcome,route,at\n${line("Dot Ewing")}\r\n${line("Eda Finch")}\r${line("Flo Garth")}\r\n`,
+  ]) {
+    const imported = await importTable(key, text);
+    expect(await imported.json()).toMatchObject({ accepted: 3, refused: [] });
+  }
+  const long = await importTable(
+    key,
+    `clientName,kind,at,note\nAnn Brill,note,2026-09-01T10:00:00Z,${"n".repeat(4_001)}`,
+  );
+  expect((await long.json<{ refused: { reason: { text: string } }[] }>()).refused[0]?.reason.text).toContain(
+    "at most 4000 characters, not 4001",
+  );
+  const named = await importTable(
+    key,
+    "clientName,kind,at,corrects\nAnn Brill,correction,2026-09-01T10:00:00Z,Beth has a rash",
+  );
+  expect(await named.text()).not.toContain("Beth");
+});
+
+test("what was set aside says so wherever it is listed, and what sets it aside stands beside it", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([at("11", "b1")]));
+  const told = { kind: "read", route: "in-salon", outcome: "clear", at: "2026-11-29T10:00:00Z" };
+  await record(key, { booking: "b1", ...told });
+  expect((await record(key, { client: "c1", kind: "correction", corrects: "r1" })).status).toBe(201);
+  const rows = await recordsOf<{ id: string; correctedBy: string | null }>(key, "?booking=b1");
+  expect(rows.map(({ id, correctedBy }) => [id, correctedBy])).toEqual([
+    ["r1", "r2"],
+    ["r2", null],
+  ]);
+  const [head = "", first = ""] = (
+    await (await ask(key, "GET", "/api/salon/records?format=csv&booking=b1")).text()
+  ).split("\r\n");
+  expect(first.split(",")[head.split(",").indexOf("correctedBy")]).toBe("r2");
+});
+
+test("a request sent again after its client was erased brings nobody back", async () => {
+  const salon = await createSalon();
+  const { key } = salon;
+  const add = (): Promise<Response> =>
+    send("/api/salon/clients", {
+      method: "POST",
+      headers: { authorization: `Bearer ${key}`, "content-type": "application/json", "idempotency-key": "k-1" },
+      body: JSON.stringify({ name: "Zelda Fenwright", email: "zelda@post.example" }),
+    });
+  expect((await add()).status).toBe(201);
+  expect((await ask(key, "DELETE", "/api/salon/clients/c1")).status).toBe(200);
+  const again = await add();
+  expect([again.status, (await again.json<{ type: string }>()).type]).toEqual([
+    410,
+    "urn:countback:problem:done-and-gone",
+  ]);
+  expect(await findStored(salon, "Zelda")).toEqual([]);
+  expect(await plansOf(key)).toEqual([]);
+});
