@@ -97,9 +97,11 @@ export const whoseName = ({ state }: Keeper, person: string): ((named: Person) =
   };
 };
 
-/** Goes on with the erasures that wait, whenever a diary has been read since or a day has passed. */
+/** Goes on with the erasures that wait, whenever a diary has been read, a day has passed or what they wait for has begun. */
 export class WaitingErasures {
   #seen = "";
+  /** When the first of what they wait for begins. */
+  #begins = Number.POSITIVE_INFINITY;
 
   goOn(keeper: Keeper, at: Instant): void {
     const waiting = [...keeper.state.clients.values()].filter(
@@ -112,9 +114,10 @@ export class WaitingErasures {
       keeper.desk.rules.zone.dayAt(at),
       diaries.map(({ name, appliedReading, horizonDay, held }) => [name, appliedReading, horizonDay, held?.number]),
     ]);
-    if (seen === this.#seen) return;
+    if (seen === this.#seen && at <= this.#begins) return;
     this.#seen = seen;
-    for (const { id } of waiting) finishErasure(keeper, id, at);
+    const ahead = waiting.flatMap(({ id }) => finishErasure(keeper, id, at));
+    this.#begins = Math.min(...ahead.flatMap((each) => (each.ahead !== null && each.ahead > at ? each.ahead : [])));
   }
 }
 

@@ -162,7 +162,7 @@ export const aheadOf = ({ log, diaries, now }: World, person: string): readonly 
   });
 };
 
-/** Erasures that wait go on with each reading and each day. */
+/** Erasures that wait go on with each reading, each day, and as soon as what they wait for has begun. */
 export const goOnErasing = async (world: World): Promise<void> => {
   for (const { id, erasing, erased } of world.log.persons()) {
     if (erasing && erased === null) eraseFromLog(world.log, id, aheadOf(world, id), world.now);

@@ -152,6 +152,7 @@ const byName = (_key: string, value: unknown): unknown =>
 
 /** A restart changes nothing that can be seen. */
 const mayRestart = async (world: World): Promise<void> => {
+  await goOnErasing(world);
   if (!world.dice.chance(0.01)) return;
   const look = async (): Promise<string> => {
     const paths = [
@@ -169,7 +170,9 @@ const mayRestart = async (world: World): Promise<void> => {
   if (after === before) return;
   let at = 0;
   while (before[at] === after[at]) at++;
-  world.fault(`a restart changed ${before.slice(at - 100, at + 60)} to ${after.slice(at - 10, at + 60)}`);
+  world.fault(
+    `a restart changed ${before.slice(Math.max(0, at - 200), at + 100)} to ${after.slice(Math.max(0, at - 20), at + 100)}`,
+  );
 };
 
 const judgeWeek = async (world: World, at: Seconds): Promise<void> => {

@@ -186,8 +186,8 @@ describe("erasing", () => {
     const text = diaryText([at("20261201T100000", "b1"), OTHER]);
     await push(key, text);
     expect((await erase(key, await idOf(key))).status).toBe(202);
-    setClock("2026-12-01T14:00:00Z");
-    await push(key, text);
+    setClock("2026-12-01T10:00:01Z");
+    await ask(key, "GET", "/api/salon");
     expect(await findStored(salon, "Zelda")).toEqual([]);
     setClock("2026-12-01T15:00:00Z");
     await push(key, text.replace("DTSTAMP:2026", "DTSTAMP:2025"));
