@@ -3,6 +3,7 @@ import { foldEmail, foldPhone } from "../diary/clients.ts";
 import { seriesOf } from "../diary/entryName.ts";
 import { foldName } from "../diary/foldName.ts";
 import type { Block, Person } from "../diary/types.ts";
+import { type WrittenWords, writtenWords } from "../diary/writtenWords.ts";
 import type { Instant } from "../time/instant.ts";
 import type { Keeper } from "./keeper.ts";
 import { personOf } from "./owners.ts";
@@ -14,7 +15,8 @@ export interface Mention {
   readonly uid: string;
   /** Its first start from now on; null: all of it has passed. */
   readonly ahead: Instant | null;
-  readonly summary: string;
+  /** Of its entries that are hers, each once: what they say, in the diary as it is read and in one that is held. */
+  readonly says: readonly WrittenWords[];
 }
 
 /** Whether a text names one of these people; words within longer words do not count. */
@@ -51,10 +53,10 @@ export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant
   );
   const isProven = namesAny(rows.map(({ email, phone }) => ({ name: null, email, phone })));
   const emails = new Set(rows.flatMap(({ email }) => foldEmail(email) ?? []));
-  const found: Mention[] = [];
+  const all: Mention[] = [];
   for (const diary of state.diaries.keys()) {
     const reads = store.reads(diary);
-    const seen = new Set<string>();
+    const found = new Map<string, Mention>();
     const look = (block: Block): void => {
       const owner = owners.get(`${diary}\n${block.uid}`);
       if (owner && ![...owner].some((id) => ids.has(id))) return;
@@ -64,16 +66,28 @@ export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant
       const isAnothers = ({ email }: Person): boolean => email !== null && !emails.has(foldEmail(email) ?? "");
       if (!owner && emails.size > 0 && guests.length > 0 && guests.every(isAnothers)) return;
       const isOfHer = owner || namesakes.length === 0 ? isNamed : isProven;
-      if (seen.has(block.uid) || !block.events.some(isOfHer)) return;
-      seen.add(block.uid);
+      if (!block.events.some(isOfHer)) return;
+      // Of a series that several clients share, only what names her.
+      const isWhollyHers = owner !== undefined && [...owner].every((id) => ids.has(id));
+      const words = block.events.filter((event) => isWhollyHers || isOfHer(event)).map(writtenWords);
+      const known = found.get(block.uid);
+      if (known) {
+        found.set(block.uid, { ...known, says: eachOnce([...known.says, ...words]) });
+        return;
+      }
       const starts = entries.flatMap(({ entry }) => (entry.start !== null && entry.start >= now ? [entry.start] : []));
       // What was never parsed lies beyond the horizon: ahead.
       const today = keeper.desk.rules.zone.dayAt(now);
       const ahead = starts.length > 0 ? Math.min(...starts) : block.span.last > today ? now : null;
-      found.push({ diary, uid: block.uid, ahead, summary: entries[0]?.entry.summary ?? "" });
+      found.set(block.uid, { diary, uid: block.uid, ahead, says: eachOnce(words) });
     };
     for (const block of store.blocks("blocks", diary)) look(block);
     for (const block of store.blocks("held", diary)) look(block);
+    all.push(...found.values());
   }
-  return found;
+  return all;
 };
+
+const eachOnce = (words: readonly WrittenWords[]): readonly WrittenWords[] => [
+  ...new Map(words.map((each) => [JSON.stringify(each), each])).values(),
+];

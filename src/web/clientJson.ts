@@ -1,6 +1,6 @@
 /** Clients as the outward contract writes them. */
 import type { ClientBrief, ClientShown } from "../salon/clientList.ts";
-import type { ClientDeed } from "../salon/types.ts";
+import type { Booking, ClientDeed } from "../salon/types.ts";
 import { formatDay, formatInstant, type Instant } from "../time/instant.ts";
 
 const instant = (value: Instant | null): string | null => (value === null ? null : formatInstant(value));
@@ -22,6 +22,12 @@ export const deedJson = ({ at, request, ...deed }: ClientDeed) => ({
   at: formatInstant(at),
   request: request && { what: request.what, received: formatDay(request.received), due: formatDay(request.due) },
 });
+
+/** What was decided, for the eyes of the client herself or of who stands in for her: of bookings only those that are hers. */
+export const deedsFor = (deeds: readonly ClientDeed[], hers: readonly Pick<Booking, "uid">[]) => {
+  const uids = new Set(hers.map(({ uid }) => uid));
+  return deeds.map((deed) => deedJson({ ...deed, bookings: deed.bookings.filter((uid) => uids.has(uid)) }));
+};
 
 export const clientShownJson = ({ possible, bookings, records, deeds, ...brief }: ClientShown) => ({
   ...clientJson(brief),

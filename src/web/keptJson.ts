@@ -3,7 +3,7 @@ import type { ClientExport, RequestKept } from "../salon/clientExport.ts";
 import type { Erasure, KeptCase } from "../salon/erasure.ts";
 import type { Mention } from "../salon/mentions.ts";
 import { formatDay, formatInstant } from "../time/instant.ts";
-import { clientShownJson, deedJson } from "./clientJson.ts";
+import { clientShownJson, deedJson, deedsFor } from "./clientJson.ts";
 import { factJson, screeningJson } from "./planJson.ts";
 
 const KEPT_WHY = {
@@ -18,20 +18,37 @@ const keptJson = ({ booking, records, until }: KeptCase) => ({
   why: KEPT_WHY,
 });
 
-const mentionJson = ({ diary, uid, ahead, summary }: Mention) => ({
+const mentionJson = ({ diary, uid, ahead, says }: Mention) => ({
   diary,
   uid,
-  summary,
+  summary: says[0]?.summary ?? "",
   ahead: ahead === null ? null : formatInstant(ahead),
 });
+
+/** All that an entry says of her: the description often holds more than the title. */
+const mentionInFull = (mention: Mention) => {
+  const [first, ...others] = mention.says;
+  return {
+    ...mentionJson(mention),
+    description: first?.description ?? "",
+    location: first?.location ?? "",
+    // Occurrences of a series that say something else.
+    others,
+  };
+};
 
 export const requestJson = ({ deed, longest }: RequestKept) => ({ ...deedJson(deed), longest: formatDay(longest) });
 
 export const exportJson = ({ at, client, records, screenings, consents, tests, mentions, kept }: ClientExport) => ({
   at: formatInstant(at),
   // Who else may be she is nothing of hers, and what stops somebody else least of all.
-  client: { ...clientShownJson(client), possible: undefined, questions: undefined },
-  text: "Read this before you hand it over: a note or a reason may speak of somebody else.",
+  client: {
+    ...clientShownJson(client),
+    possible: undefined,
+    questions: undefined,
+    decisions: deedsFor(client.deeds, client.bookings),
+  },
+  text: "Read this before you hand it over: a note, a reason or an entry of the diary may speak of somebody else.",
   records: records.map(factJson),
   screenings: screenings.map(screeningJson),
   consents: consents.map((consent) => ({ ...consent, at: formatInstant(consent.at) })),
@@ -43,7 +60,7 @@ export const exportJson = ({ at, client, records, screenings, consents, tests, m
     start: formatInstant(start),
     end: end === null ? null : formatInstant(end),
   })),
-  entriesInDiary: mentions.map(mentionJson),
+  entriesInDiary: mentions.map(mentionInFull),
   kept: kept.map(keptJson),
 });
 

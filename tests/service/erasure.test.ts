@@ -359,6 +359,56 @@ describe("export and requests", () => {
     expect(JSON.stringify(exported)).not.toContain("Wren");
   });
 
+  test("an export has all that the diary says of her, and of a series nothing that is another's", async () => {
+    const { key } = await createSalon();
+    const told = ["DESCRIPTION:takes warfarin\\, since May\\nring the bell", "LOCATION:chair 2"];
+    const guest = (name: string, email: string): string => `ATTENDEE;CN="${name}":mailto:${email}`;
+    const series = [
+      "BEGIN:VEVENT",
+      "UID:series",
+      "DTSTART:20261203T100000Z",
+      "RRULE:FREQ=WEEKLY;COUNT=2",
+      "SUMMARY:Root tint",
+      "DESCRIPTION:hers every week",
+      guest(HERS.client, HERS.email),
+      "END:VEVENT",
+      "BEGIN:VEVENT",
+      "UID:series",
+      "RECURRENCE-ID:20261210T100000Z",
+      "DTSTART:20261210T100000Z",
+      "SUMMARY:Root tint",
+      "DESCRIPTION:has a rash",
+      guest("Wren Tallis-Moor", "wren@post.example"),
+      "END:VEVENT",
+      "END:VCALENDAR",
+    ].join("\r\n");
+    const text = diaryText([at("20261211T103000", "b1", { ...HERS, more: told }), OTHER]);
+    await push(key, text.replace("END:VCALENDAR", series));
+    const id = await idOf(key);
+    const answer = await ask(key, "GET", `/api/salon/clients/${id}/export`);
+    const { entriesInDiary } = await answer.json<{ entriesInDiary: { uid: string }[] }>();
+    expect(entriesInDiary.toSorted((one, other) => one.uid.localeCompare(other.uid))).toMatchObject([
+      { uid: "b1", description: "takes warfarin, since May\nring the bell", location: "chair 2", others: [] },
+      { uid: "series", summary: "Root tint", description: "hers every week", location: "", others: [] },
+    ]);
+    expect(JSON.stringify(entriesInDiary)).not.toContain("rash");
+  });
+
+  test("an export names of what was decided no booking that is another's", async () => {
+    const { key } = await createSalon();
+    const bare = { client: "Zelda Fenwright", email: "" };
+    const named = (start: string, uid: string): EntryText => at(start, uid, { summary: `Root tint - ${bare.client}` });
+    await push(key, diaryText([named("20261211T103000", "b1"), named("20261218T103000", "b2")]));
+    const id = await idOf(key);
+    const split = await ask(key, "POST", `/api/salon/clients/${id}/split`, { bookings: ["b2"], by: "Ines" });
+    const other = (await split.json<{ id: string }>()).id;
+    const decisionsOf = async (client: string): Promise<unknown> =>
+      (await (await ask(key, "GET", `/api/salon/clients/${client}/export`)).json<{ client: { decisions: unknown } }>())
+        .client.decisions;
+    expect(await decisionsOf(id)).toMatchObject([{ kind: "split", bookings: [] }]);
+    expect(await decisionsOf(other)).toMatchObject([{ kind: "split", bookings: ["b2"] }]);
+  });
+
   test("a request is kept with the last day for its answer, by the salon's own holidays", async () => {
     const { key } = await createSalon({ ...MINIMAL, country: "GB", holidays: { country: "GB", region: "ENG" } });
     await push(key, diaryText([at("20261211T103000", "b1")]));
