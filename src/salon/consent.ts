@@ -2,6 +2,7 @@
  * A client's agreement that her health answers are kept, and what follows when she takes it back: her answers are emptied,
  * while that she was asked, when, and what came of it stay with the records. Statements are appended, never changed.
  */
+import { withdrawalWords } from "../feed/withdrawalWords.ts";
 import type { Settings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
 import { numberOfId, takeId } from "./inTurn.ts";
@@ -53,15 +54,19 @@ export const consentOf = (state: Kept, client: string): ConsentHeld | null => {
   return { given: newest.given || kept !== undefined, at: newest.at, keptSince: kept?.at ?? null };
 };
 
-/** Takes her agreement back. Errors: none; what she never gave, or took back before, changes nothing. */
-export const withdrawConsent = (keeper: Keeper, client: Client, now: Instant): ConsentSaid => {
+/**
+ * Takes her agreement back. Errors: none; what she never gave, or took back before, changes nothing.
+ * @param isPressed she pressed what her page offers, and read its words
+ */
+export const withdrawConsent = (keeper: Keeper, client: Client, isPressed: boolean, now: Instant): ConsentSaid => {
   const newest = newestConsent(keeper.state, client.id);
   // Of two who were joined one may have taken hers back already: what is still kept rests on the other's.
   const isNew = newest !== undefined && consentOf(keeper.state, client.id)?.given === true;
   if (isNew) {
     keeper.change(now, (work) => {
       const id = takeId("k", work);
-      const { words } = newest;
+      const { follows, press } = withdrawalWords(keeper.settings.language);
+      const words = isPressed ? `${follows} ${press}` : null;
       work.consents.set(id, { id, client: client.id, given: false, at: now, words, via: "client-link" });
       for (const row of hers(work, work.screenings, client.id)) work.screenings.set(row.id, emptied(row, now));
     });

@@ -179,7 +179,7 @@ const consent = z.object({
   client: z.string(),
   given: z.boolean(),
   at: instant,
-  words: z.string(),
+  words: z.string().nullable(),
   via: z.enum(["desk", "client-link", "api"]),
 }) satisfies z.ZodType<Consent>;
 

@@ -116,10 +116,11 @@ export class Salon extends ClientFace {
     return answered;
   }
 
-  /** Her agreement to keep her health answers, taken back. */
-  async withdrawConsent(number: number, generation: number): Promise<Outcome<ConsentSaid>> {
+  /** Her agreement to keep her health answers, taken back; `isPressed`: by what her page offers. */
+  async withdrawConsent(number: number, generation: number, isPressed: boolean): Promise<Outcome<ConsentSaid>> {
     const found = await this.#clientBehind(number, generation);
-    return found.ok ? succeed(withdrawConsent(this.keeper, found.value.client, found.value.now)) : found;
+    if (!found.ok) return found;
+    return succeed(withdrawConsent(this.keeper, found.value.client, isPressed, found.value.now));
   }
 
   #linkFault(current: number | undefined, given: number) {

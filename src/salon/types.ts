@@ -182,8 +182,8 @@ export interface Consent {
   readonly client: string;
   readonly given: boolean;
   readonly at: Instant;
-  /** The words she agreed to or withdrew from. */
-  readonly words: string;
+  /** What she read where she agreed, or took it back; null: nothing of ours. */
+  readonly words: string | null;
   readonly via: Fact["via"];
 }
 

@@ -85,7 +85,7 @@ screeningRoutes.post("/c/:link/consent", async (c) => {
     const { country } = asked.value.settings;
     return c.html(<MessagePage message={message} country={country} />, status as 422, PAGE_HEADERS);
   }
-  const said = await salonOf(c, claim).withdrawConsent(claim.holder.client, claim.generation);
+  const said = await salonOf(c, claim).withdrawConsent(claim.holder.client, claim.generation, isPage);
   if (!said.ok) return refuseLink(c, said.fault, isPage);
   if (isPage) return c.redirect(`/c/${link}`, 303);
   return said.value.isNew

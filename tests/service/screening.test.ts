@@ -563,6 +563,33 @@ describe("consent", () => {
     expect(stored).not.toMatch(/not-sure|\\"scalp/);
   });
 
+  test("is kept with the words that she read where she pressed it, and with none where a program asked", async () => {
+    const { key, page, client } = await askClient();
+    const consentsOf = async () => {
+      const exported = await ask(key, "GET", `/api/salon/clients/${client}/export`);
+      const { consents } = await exported.json<{ consents: { given: boolean; words: string | null }[] }>();
+      return consents.map(({ given, words }) => [given, words]);
+    };
+    await answer(page);
+    await post(`${page}/consent`, { consent: false });
+    expect(await consentsOf()).toEqual([
+      [true, expect.stringContaining("I agree")],
+      [false, null],
+    ]);
+    await answer(page);
+    const shown = await (await send(page)).text();
+    const pressed = await send(`${page}/consent`, {
+      method: "POST",
+      headers: { "content-type": "application/x-www-form-urlencoded" },
+      body: "consent=false",
+    });
+    expect(pressed.status).toBe(303);
+    const words = (await consentsOf()).at(-1)?.[1] as string;
+    expect(words).toMatch(/^If you take your agreement back, your answers are deleted\..* Take my agreement back$/);
+    const plain = shown.replaceAll(/<[^>]*>/g, "").replaceAll(/\s+/g, " ");
+    for (const part of words.split(/(?= Take my)/)) expect(plain).toContain(part.trim());
+  });
+
   test("given anew with the next answers, these are kept and the old stay empty", async () => {
     const { key, page } = await askClient();
     await answer(page);
