@@ -1,5 +1,5 @@
 /** What may be asked of a salon as a whole: its making and its end, its settings, its key, its feed's link. */
-import type { Settings } from "../settings.ts";
+import { type Settings, settingsSchema } from "../settings.ts";
 import { changeSettings, type HeldSettings, replaceSettings } from "./changeSettings.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { maskSettings, unmaskSettings } from "./maskAddress.ts";
@@ -8,6 +8,12 @@ import { repeatReading } from "./readings.ts";
 import { SalonBase, secondsNow } from "./SalonBase.ts";
 
 const yearNow = (): number => new Date().getUTCFullYear();
+
+export interface SettingsShown {
+  readonly version: number;
+  readonly settings: Settings;
+  readonly feedGeneration: number;
+}
 
 export abstract class SettingsFace extends SalonBase {
   /**
@@ -35,14 +41,22 @@ export abstract class SettingsFace extends SalonBase {
     return this.keeper.exists && this.keeper.store.hasKey(hash);
   }
 
-  /** The settings as they leave the salon: no diary's address shows its user and password. */
-  async settings(): Promise<{ version: number; settings: Settings; feedGeneration: number }> {
+  /**
+   * The settings as they leave the salon: no diary's address shows its user and password.
+   * @param version which of them, since records name the one they were told under; null: those that hold
+   */
+  async settings(version: number | null): Promise<Outcome<SettingsShown>> {
     await this.wake();
-    return {
-      version: this.keeper.version,
-      settings: maskSettings(this.keeper.settings),
-      feedGeneration: Number(this.keeper.store.meta("feed-generation")),
-    };
+    const { keeper } = this;
+    const stored = version === null || version === keeper.version ? undefined : keeper.store.settingsOf(version);
+    if (version !== null && version !== keeper.version && stored === undefined)
+      return fail({ code: "no-such-settings", newest: keeper.version });
+    const settings = stored === undefined ? keeper.settings : settingsSchema.parse(JSON.parse(stored));
+    return succeed({
+      version: version ?? keeper.version,
+      settings: maskSettings(settings),
+      feedGeneration: Number(keeper.store.meta("feed-generation")),
+    });
   }
 
   /**

@@ -20,7 +20,9 @@ export interface Case {
   readonly isEvidence: boolean;
   /** Whether a stop in it goes beyond its appointment: then it is kept as long as anything of hers. */
   readonly isStop: boolean;
-  /** Its last event, or that of the last case which rests on it. */
+  /** Its own last event. */
+  readonly over: Instant;
+  /** The same, or that of the last case which rests on it. */
   readonly last: Instant;
 }
 
@@ -116,6 +118,7 @@ const draftOf = (
     records,
     screenings,
     first: appointment?.start ?? Math.min(...moments),
+    over: Math.max(...moments),
     last: Math.max(...moments),
     isEvidence: records.length > 0,
     isStop: false,

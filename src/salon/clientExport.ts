@@ -4,7 +4,7 @@ import { addMonths } from "../time/calendar.ts";
 import type { Instant } from "../time/instant.ts";
 import { answerBy } from "./answerBy.ts";
 import { addDeed, clientNamed, type Decider } from "./clientDecisions.ts";
-import { type ClientShown, showClient } from "./clientList.ts";
+import { type ClientShown, showPerson } from "./clientList.ts";
 import { type KeptCase, keptCases, rowsOf, whoseName } from "./erasure.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
@@ -29,11 +29,13 @@ export interface ClientExport {
 
 const ALL = { booking: null, after: null, limit: Number.MAX_SAFE_INTEGER };
 
+/** Also of one who was erased: of her it is what is kept for legal claims. What a diary says is then somebody else's. */
 export const exportClient = (keeper: Keeper, id: string, at: Instant): Outcome<ClientExport> => {
   const { state } = keeper;
-  const client = showClient(state, id);
+  const client = showPerson(state, id);
   if (!client) return fail({ code: "no-such-client" });
   const person = client.client.id;
+  const isClient = client.client.erased === null;
   const rows = rowsOf(keeper, person);
   const isHers = whoseName(keeper, person);
   return succeed({
@@ -42,8 +44,8 @@ export const exportClient = (keeper: Keeper, id: string, at: Instant): Outcome<C
     records: listRecords(state, { ...ALL, client: person }).rows,
     screenings: listScreenings(state, { ...ALL, client: person }).screenings,
     consents: keptOf(state, person, keeper.desk.rules).consents,
-    tests: [...state.tests.values()].filter(isHers),
-    mentions: mentionsOf(keeper, rows, at),
+    tests: isClient ? [...state.tests.values()].filter(isHers) : [],
+    mentions: isClient ? mentionsOf(keeper, rows, at) : [],
     kept: keptCases(keeper, person),
   });
 };

@@ -161,7 +161,13 @@ export const listClients = (state: Known, { q, state: wanted, after, limit }: Cl
 
 /** One client; undefined where there is none of that id, or no more. */
 export const showClient = (state: Known, id: string): ClientShown | undefined => {
+  const shown = showPerson(state, id);
+  return shown?.client.erased === null ? shown : undefined;
+};
+
+/** The same, also of one who was erased and of whom something is still kept. */
+export const showPerson = (state: Known, id: string): ClientShown | undefined => {
   const named = state.clients.get(id);
   const client = named && state.clients.get(named.joined ?? named.id);
-  return client?.erased === null ? new Roster(state).shown(client) : undefined;
+  return client && new Roster(state).shown(client);
 };

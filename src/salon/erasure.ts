@@ -26,6 +26,7 @@ import {
   saidOf,
 } from "./retention.ts";
 import { touch, type Work } from "./settle.ts";
+import { strikeNames } from "./strikeNames.ts";
 import type { Client, DiaryReport } from "./types.ts";
 
 /** What is kept of one case, and until when. */
@@ -191,6 +192,7 @@ const finishWhole = (
     const named = answer.client ?? { name: answer.title, email: null, phone: null };
     if (isHers(named) || isHers({ ...named, name: answer.title })) work.answers.delete(id);
   }
+  strikeNames(work, rows);
   forgetContact(work, rows);
   for (const { id } of rows) {
     const row = work.clients.get(id);

@@ -41,8 +41,8 @@ export const endsOf = (client: Client, kept: Kept, rules: Rules): ReadonlyMap<Ca
   return new Map([...own].map(([each, end]) => [each, each.isStop ? latest : end]));
 };
 
-/** When the answers of a case go. */
-const endOfAnswers = ({ last }: Case, rules: Rules): Instant => endOf(last, rules.settings.retention.rest, rules);
+/** When the answers of a case go: nothing that rests on its test rests on them. */
+const endOfAnswers = ({ over }: Case, rules: Rules): Instant => endOf(over, rules.settings.retention.rest, rules);
 
 /** When an agreement to keep answers, or its withdrawal, goes: it is what the keeping of answers rested on. */
 const endOfConsent = (at: Instant, rules: Rules): Instant => endOf(at, rules.settings.retention.evidence, rules);

@@ -113,6 +113,11 @@ export class Store {
       .toArray()[0];
   }
 
+  /** The settings of a version, as JSON; undefined where there never was one. */
+  settingsOf(version: number): string | undefined {
+    return this.#sql.exec<{ json: string }>("SELECT json FROM settings WHERE version = ?", version).toArray()[0]?.json;
+  }
+
   addSettings(version: number, at: Instant, json: string): void {
     this.#write("INSERT INTO settings VALUES (?, ?, ?)", version, at, json);
   }

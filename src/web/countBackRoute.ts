@@ -47,7 +47,9 @@ countBackRoute.post("/count-back", async (c) => {
   if (refusals.length > 0) return problem({ code: "record-refused", refusals });
   const { salon } = c.var as Partial<Service["Variables"]>;
   if (salon && !request.settings) {
-    const { settings } = await salon.settings();
+    const shown = await salon.settings(null);
+    if (!shown.ok) return problem(shown.fault);
+    const { settings } = shown.value;
     const booking = bookingOf(request, start, settings);
     if (!booking) return problem({ code: "request-refused", errors: [serviceError(settings)] });
     return c.json(planJson((await salon.countBack(booking, factsOf(request), now)) as Plan));

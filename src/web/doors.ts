@@ -266,6 +266,9 @@ export const entryAnswer = z.strictObject({
 export const clientRecordLocation = (client: string): string =>
   `/api/salon/records?client=${encodeURIComponent(client)}`;
 
+/** GET /api/salon: of which version; records name the one they were told under. */
+export const settingsQuery = z.strictObject({ version: optional(z.coerce.number().int().min(1)) });
+
 /** What stands behind a call that can be tried first: PUT /api/salon, POST /api/salon/records/import. */
 export const dryRunQuery = z
   .strictObject({

@@ -30,7 +30,9 @@ export const MessagePage: FC<{ message: Message; country: string | null }> = ({ 
 
 /** For a link that opens nothing; tells apart only one that was once valid. */
 export const linkMessage = (isRevoked: boolean): Message => ({
-  heading: isRevoked ? "This link has been replaced" : "There is nothing at this link",
-  text: isRevoked ? "Ask the salon for your new link." : "Check that it is complete, or ask the salon for your link.",
+  heading: isRevoked ? "This link is no longer in use" : "There is nothing at this link",
+  text: isRevoked
+    ? "If you have an appointment for colour, ask the salon for a new link."
+    : "Check that it is complete, or ask the salon for your link.",
   back: null,
 });

@@ -20,13 +20,13 @@ const KINDS: readonly Kind[] = [
     title: "Records of skin tests",
     what: "That the health questions were asked and what came of them; when a test was posted, put on, taken off and looked at; what was seen; any reaction; who confirmed the appointment; notes and corrections. With each: product, batch, place on the skin, who told it and when, the time zone, the rule it was done by, and the words that were shown.",
     why: "so that the salon can show that a test was done in time, and so that nobody is coloured after a reaction",
-    long: `six years from the last event of the appointment it belongs to, ${UNLESS}; a reaction, an unclear look or a past reaction that was told stays as long as any record of that client`,
+    long: `six years from the last event of the appointment it belongs to, or from the day it was told where that is later, ${UNLESS}; a reaction, an unclear look or a past reaction that was told stays as long as any record of that client`,
   },
   {
     title: "Answers to the health questions",
     what: "Each set of answers, beside the words that were asked.",
     why: "so that a person at the salon can decide; only with the client's own consent, given beside the answers",
-    long: `two years from the last event of the appointment, ${UNLESS}; deleted when the consent is withdrawn`,
+    long: `two years from the last event of the appointment they were given for, ${UNLESS}; deleted when the consent is withdrawn`,
   },
   {
     title: "Consent",
@@ -93,16 +93,17 @@ const PrivacyPage: FC = () => (
       </section>
     ))}
     <p class="small">
-      Days are counted by the salon's clock. Nobody's age is kept; where the time to claim begins only at eighteen, the
-      salon must set a longer time. Copies that the hosting company makes for emergencies go within thirty days.
+      Days are counted by the salon's clock. Nobody's date of birth is kept, only whether she was asked if she is under
+      sixteen; where the time to claim begins only at eighteen, the salon must set a longer time. Copies that the
+      hosting company makes for emergencies go within thirty days.
     </p>
     <h3>Who sees what</h3>
     <p>
-      Whoever has a client's link sees that client's times and appointments, what can be reported, whether to telephone,
-      and since when answers are kept. The link holds no name, and the salon can replace it at any time. The salon's own
-      calendar shows initials unless the salon chose names, and no result. No address that is given out holds a name;
-      answers, notes and results stand in none, nor in the service's log or in a message of failure. Pictures are not
-      stored: a record may say where the salon keeps one.
+      Whoever has a client's link sees that client's times and appointments, what has been done and reported of them and
+      what can be, whether to telephone, and since when answers are kept. The link holds no name, and the salon can
+      replace it at any time. The salon's own calendar shows initials unless the salon chose names, and no result. No
+      address that is given out holds a name; answers, notes and results stand in none, nor in the service's log or in a
+      message of failure. Pictures are not stored: a record may say where the salon keeps one.
     </p>
     <h3>What you can ask for</h3>
     <p>
@@ -114,8 +115,9 @@ const PrivacyPage: FC = () => (
     <p>
       When you are erased, your address, telephone, answers and links go. If your name still stands in the salon's diary
       for a day ahead, they go when it is taken out there, or when that day has passed. Records of tests stay under your
-      name to the end of their time, because a legal claim may still come, and go then by themselves; the salon can
-      erase these too.
+      name to the end of their time, because a legal claim may still come, with your statements on keeping answers and
+      what was decided about who you are, and go then by themselves; the salon can erase these too. Where a record about
+      somebody else names you, your name is struck out there.
     </p>
     <p>
       You can take back your consent to keep health answers on your own page at any time: the answers are then deleted.

@@ -237,6 +237,12 @@ export const wordsOf = (fault: AnyFault): Words => {
         detail:
           "Both ids are of one client, who was joined of the two. Nothing was changed. Split her bookings first: POST …/split with those that are another's.",
       };
+    case "no-such-settings":
+      return {
+        status: 404,
+        title: "No such settings",
+        detail: `The settings of this salon have versions 1 to ${fault.newest}. Ask for one of them, or leave version out for the newest.`,
+      };
     case "no-such-booking":
       return {
         status: 422,
@@ -309,7 +315,7 @@ export const wordsOf = (fault: AnyFault): Words => {
           "Idempotency-Key must be 1 to 255 visible characters without blanks. Nothing was done. Send a random one, such as a UUID.",
       };
     case "link-revoked":
-      return { status: 410, title: "Gone", detail: "This link has been replaced. Ask the salon for the new one." };
+      return { status: 410, title: "Gone", detail: "This link is no longer in use. Ask the salon for a new one." };
     case "link-unknown":
       return {
         status: 404,

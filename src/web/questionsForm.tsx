@@ -75,6 +75,9 @@ export const QuestionsForm: FC<{ asked: QuestionsAsked; plan: Plan; context: Fee
         />
         <span>{shown.consent}</span>
       </label>
+      <p class="small">
+        <a href="/privacy">{words.privacy}</a>
+      </p>
       <button type="submit" class="button first">
         {words.send}
       </button>

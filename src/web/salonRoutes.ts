@@ -18,6 +18,7 @@ import {
   recordsQuery,
   salonRecord,
   screeningsQuery,
+  settingsQuery,
 } from "./doors.ts";
 import { type Env, originOf, salonNamed, type Service } from "./env.ts";
 import { changeJson, earliestJson, entryJson, factJson, planJson, reportJson, screeningJson } from "./planJson.ts";
@@ -68,7 +69,11 @@ salonRoutes.use("/salon/*", async (c, next) => {
 });
 
 salonRoutes.get("/salon", async (c) => {
-  const { version, settings, feedGeneration } = await c.var.salon.settings();
+  const read = check(c.req.query(), settingsQuery);
+  if (!read.ok) return problem(read.fault);
+  const shown = await c.var.salon.settings(read.value.version);
+  if (!shown.ok) return problem(shown.fault);
+  const { version, settings, feedGeneration } = shown.value;
   const feed = salonFeed(c.var.salonId, feedGeneration, c.env, c.req.raw);
   return c.json(settings, 200, {
     etag: settingsTag(version),

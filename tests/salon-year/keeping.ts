@@ -11,6 +11,7 @@ export interface LogCase {
   readonly records: readonly LogRecord[];
   readonly screenings: readonly LogScreening[];
   readonly first: Seconds;
+  readonly over: Seconds;
   last: Seconds;
   isEvidence: boolean;
   isStop: boolean;
@@ -43,6 +44,7 @@ export const casesOf = (log: SalonLog, person: string): readonly LogCase[] => {
       records: own,
       screenings,
       first,
+      over: Math.max(...moments),
       last: Math.max(...moments),
       isEvidence: own.length > 0,
       isStop: false,
@@ -113,7 +115,7 @@ export const nextEnd = (log: SalonLog, person: string): Seconds => {
   const cases = casesOf(log, person);
   const ends = cases.flatMap((each) => [
     endOfCase(log, each),
-    ...(each.screenings.length > 0 ? [log.calendar.endOf(each.last, rest)] : []),
+    ...(each.screenings.length > 0 ? [log.calendar.endOf(each.over, rest)] : []),
   ]);
   ends.push(...log.consentsOf(person).map(({ at }) => log.calendar.endOf(at, evidence)));
   if (isReached(log, person) || ends.length === 0) ends.push(endOfContact(log, person, cases));
@@ -129,7 +131,7 @@ export const strikeOut = (log: SalonLog, person: string, now: Seconds): void => 
     const consents = log.consentsOf(person);
     let left = 0;
     for (const each of cases) {
-      if (log.calendar.endOf(each.last, rest) <= now) {
+      if (log.calendar.endOf(each.over, rest) <= now) {
         for (const row of each.screenings) isMore = row.gone = true;
       }
       if (endOfCase(log, each) <= now) {

@@ -546,6 +546,87 @@ test("an erasure leaves what another client of the same name has in the diary, h
   );
 });
 
+test("what was written of others keeps all it says but her name", async () => {
+  const salon = await createSalon();
+  const { key } = salon;
+  const twin = { client: "Yara Fenwright", email: "yara@post.example" };
+  await push(key, diaryText([at("20261119T100000", "b1"), at("20261211T140000", "b2", twin)]));
+  const told = {
+    booking: "b2",
+    kind: "reacted",
+    at: "2026-11-30T10:00:00Z",
+    note: `Came with ZELDA\n  fenwright (Zelda.Fen@post.example), who saw it; Zéldä Fenwright again`,
+    reaction: { signs: "red, as on Zelda Fenwright's arm", diagnosis: "none" },
+  };
+  expect((await record(key, told)).status).toBe(201);
+  expect(
+    (await record(key, { ...told, reaction: null, note: "with Zelda  Fenwright, red behind the ear" })).status,
+  ).toBe(201);
+  expect((await erase(key, await idOf(key), "?evidence=erase")).status).toBe(200);
+  expect(await findStored(salon, "elda")).toEqual([]);
+  const kept = await (await ask(key, "GET", "/api/salon/records")).json<{
+    records: { note: string; reaction: { signs: string; diagnosis: string } | null }[];
+  }>();
+  expect(kept.records.map(({ note }) => note)).toEqual(["[erased]", "with [erased], red behind the ear"]);
+  expect(kept.records[0]?.reaction).toMatchObject({ signs: "red, as on [erased]'s arm", diagnosis: "none" });
+});
+
+test("a name that another client has too stays where it is written; an address does not", async () => {
+  const salon = await createSalon();
+  const { key } = salon;
+  const twin = { client: HERS.client, email: "twin@post.example" };
+  await push(key, diaryText([at("20261119T100000", "b1"), at("20261211T140000", "b2", twin)]));
+  const note = `Zelda Fenwright herself, not ${HERS.email}`;
+  await record(key, { booking: "b2", kind: "note", at: "2026-11-30T10:00:00Z", note });
+  expect((await erase(key, "c1", "?evidence=erase")).status).toBe(200);
+  const kept = await (await ask(key, "GET", "/api/salon/records")).json<{ records: { note: string }[] }>();
+  expect(kept.records.map((each) => each.note)).toEqual(["Zelda Fenwright herself, not [erased]"]);
+});
+
+test("one who was erased gets a copy of what is kept of her, and of nothing that the diary says of others", async () => {
+  const salon = await createSalon();
+  const { key } = salon;
+  await push(key, diaryText([at("20261119T100000", "b1"), OTHER]));
+  const id = await idOf(key);
+  await record(key, { booking: "b1", kind: "applied", route: "in-salon", at: "2026-11-16T10:00:00Z" });
+  expect((await erase(key, id)).status).toBe(200);
+  const copy = await ask(key, "GET", `/api/salon/clients/${id}/export`);
+  expect(copy.status).toBe(200);
+  expect(await copy.json()).toMatchObject({ records: [{ kind: "applied" }], entriesInDiary: [], testsInDiary: [] });
+  expect((await erase(key, id, "?evidence=erase")).status).toBe(200);
+  expect((await ask(key, "GET", `/api/salon/clients/${id}/export`)).status).toBe(404);
+});
+
+test("answers go by their own appointment's time, though a later one rests on its test", async () => {
+  const salon = await createSalon({
+    ...MINIMAL,
+    tests: [{ route: "in-salon", protocol: "salon-48h", onFile: { months: 24, product: "any", shade: "any" } }],
+    retention: { evidence: "P2Y", rest: "P3M" },
+  });
+  const { key } = salon;
+  await push(key, diaryText([at("20261211T103000", "b1"), at("20270301T103000", "b2")]));
+  await answerAll((await linkOf(key, await idOf(key))).page);
+  await record(key, { booking: "b1", kind: "read", route: "in-salon", outcome: "clear", at: "2026-11-30T10:00:00Z" });
+  setClock("2027-03-11T12:00:00Z");
+  await settled(salon);
+  expect(await rowsOf(salon, "screenings")).toBe(1);
+  setClock("2027-03-12T12:00:00Z");
+  await settled(salon);
+  expect([await rowsOf(salon, "screenings"), (await rowsOf(salon, "facts")) > 0]).toEqual([0, true]);
+});
+
+test("settings of every version can be had by the number that a record names", async () => {
+  const { key } = await createSalon();
+  await ask(key, "PUT", "/api/salon", { ...MINIMAL, name: "Another Room" });
+  const first = await ask(key, "GET", "/api/salon?version=1");
+  expect([first.headers.get("etag"), (await first.json<{ name: string }>()).name]).toEqual([
+    '"settings-1"',
+    MINIMAL.name,
+  ]);
+  expect((await (await ask(key, "GET", "/api/salon")).json<{ name: string }>()).name).toBe("Another Room");
+  expect((await ask(key, "GET", "/api/salon?version=3")).status).toBe(404);
+});
+
 test("a UID that an export made of her address gives way to one that says nothing", async () => {
   const salon = await createSalon();
   const { key } = salon;

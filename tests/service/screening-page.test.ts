@@ -212,6 +212,6 @@ test("an old link's form is told that the link was replaced", async () => {
   await linkOf(key, client, true);
   for (const address of [`${page}/screening`, `${page}/consent`]) {
     const sent = await press(address, fields);
-    expect([sent.status, (await sent.text()).includes("This link has been replaced")]).toEqual([410, true]);
+    expect([sent.status, (await sent.text()).includes("This link is no longer in use")]).toEqual([410, true]);
   }
 });

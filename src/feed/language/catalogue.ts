@@ -208,6 +208,8 @@ export interface Catalogue {
     readonly answers: { readonly yes: string; readonly no: string; readonly notSure: string };
     readonly sources: string;
     readonly agreeHeading: string;
+    /** The words of a link. */
+    readonly privacy: string;
     readonly send: string;
     readonly back: string;
     /** {when} */

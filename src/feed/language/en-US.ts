@@ -346,6 +346,7 @@ export const enUS: Catalogue = {
     answers: { yes: "Yes", no: "No", notSure: "Not sure" },
     sources: "Where these questions come from",
     agreeHeading: "Keeping your answers",
+    privacy: "What is stored about you, why, and for how long",
     send: "Send my answers",
     back: "Back to your page",
     answered: "You answered on {when}.",
