@@ -1,6 +1,7 @@
 /**
- * What stood around a record when it was told: the salon's zone, the version of its settings, the rule it was done by with its
- * source, the questions and the words that were shown. Kept with the record for good: rules and settings change later.
+ * What stood around a record when it was told: the salon's zone, the version of its settings, the start of the appointment, the
+ * rule it was done by with its source, the questions and the words that were shown. Kept with the record for good: rules and
+ * settings change later, and appointments move.
  */
 import type { Rules } from "../plan/rules.ts";
 import type { Fact, Plan, RecordKind, Step, StepKind, StepRule } from "../plan/types.ts";
@@ -48,13 +49,14 @@ export const plainCircumstances = (keeper: Keeper, fact: Fact, shown: Shown): Ci
   rule: ruleOfRoute(fact, keeper.desk.rules),
   questions: fact.kind === "screened" ? shown.questions : null,
   words: shown.words,
+  start: null,
 });
 
 /** @param fact as it will be kept; it is not among the salon's records yet */
 export const circumstancesOf = (keeper: Keeper, fact: Fact, shown: Shown): Circumstances => {
-  const plain = plainCircumstances(keeper, fact, shown);
   const { state, desk } = keeper;
   const booking = fact.booking === null ? undefined : state.bookings.get(fact.booking);
+  const plain = { ...plainCircumstances(keeper, fact, shown), start: booking?.start ?? null };
   const client = booking && state.clients.get(booking.client);
   if (!booking || !client) return plain;
   const matters = mattersByClient(state, new Set([client.id])).get(client.id);

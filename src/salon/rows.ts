@@ -89,6 +89,7 @@ const circumstances = z.object({
   rule: rule.nullable(),
   questions: z.number().int().nullable(),
   words: z.string().nullable(),
+  start: instant.nullable().default(null),
 });
 
 const reaction = z

@@ -82,9 +82,18 @@ export interface Circumstances {
   readonly questions: number | null;
   /** What was read by who told it. */
   readonly words: string | null;
+  /** When its appointment began, as the diary then had it; null too of records of before this was kept. */
+  readonly start: Instant | null;
 }
 
-export const NO_CIRCUMSTANCES: Circumstances = { zone: null, settings: null, rule: null, questions: null, words: null };
+export const NO_CIRCUMSTANCES: Circumstances = {
+  zone: null,
+  settings: null,
+  rule: null,
+  questions: null,
+  words: null,
+  start: null,
+};
 
 /** A reaction under the headings of the United Kingdom's form for serious undesirable effects of cosmetics. */
 export const REACTION_HEADINGS = [

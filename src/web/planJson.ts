@@ -47,11 +47,12 @@ export const planJson = (plan: Plan) => ({
 export const earliestJson = ({ route, start, why }: EarliestStart) => ({ route, start: instant(start), why });
 
 /** A record with what stood around it when it was told. */
-export const factJson = ({ circumstances, ...fact }: Recorded) => ({
+export const factJson = ({ circumstances: { start, ...around }, ...fact }: Recorded) => ({
   ...fact,
   at: formatInstant(fact.at),
   recorded: formatInstant(fact.recorded),
-  ...circumstances,
+  ...around,
+  appointmentStart: instant(start),
 });
 
 /** The questions as a client is asked them. */

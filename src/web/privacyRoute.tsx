@@ -18,7 +18,7 @@ const UNLESS = "unless the salon has set another time";
 const KINDS: readonly Kind[] = [
   {
     title: "Records of skin tests",
-    what: "That the health questions were asked and what came of them; when a test was posted, put on, taken off and looked at; what was seen; any reaction; who confirmed the appointment; notes and corrections. With each: product, batch, place on the skin, who told it and when, the time zone, the rule it was done by, and the words that were shown.",
+    what: "That the health questions were asked and what came of them; when a test was posted, put on, taken off and looked at; what was seen; any reaction; who confirmed the appointment; notes and corrections. With each: product, batch, place on the skin, who told it and when, the start of the appointment as it then was, the time zone, the rule it was done by, and the words that were shown.",
     why: "so that the salon can show that a test was done in time, and so that nobody is coloured after a reaction",
     long: `six years from the last event of the appointment it belongs to, or from the day it was told where that is later, ${UNLESS}; a reaction, an unclear look or a past reaction that was told stays as long as any record of that client`,
   },
