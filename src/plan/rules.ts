@@ -25,6 +25,8 @@ export interface Rules extends SalonHours {
   /** In the salon's order of preference. */
   readonly tests: readonly TestRule[];
   readonly holidays: HolidayTable;
+  /** How a time is said: as short as it can be beside its appointment, or each with its date and year, for paper. */
+  readonly dates: "short" | "full";
   /** Under which UIDs are made. */
   readonly namespace: string;
   /** Whether the salon is open at an instant. */
@@ -63,6 +65,7 @@ export const compileRules = (settings: Settings, holidays: HolidayTable, namespa
       zone,
       tests: tests.filter((test) => test !== undefined),
       holidays,
+      dates: "short",
       namespace,
       isOpenAt: (at) => isOpen(salon, at),
       nextOpening: (at, limit) => nextOpening(salon, at, limit),

@@ -18,23 +18,24 @@ const YEAR_IS_PLAIN: Seconds = 180 * DAY_SECONDS;
 
 /**
  * `Wed 10:30`, or `Wed 9 Dec, 10:30` where it is more than six days from `near` or there is nothing near; with the year
- * where it is half a year away, and with the second where it is no whole minute.
+ * where it is half a year away, and with the second where it is no whole minute. With date and year always where the rules say so.
  */
 export const inWords = (at: Instant, near: Instant | null, rules: Rules): string => {
-  const { zone, settings } = rules;
+  const { zone, settings, dates } = rules;
+  const isFull = dates === "full";
   const write = (options: Intl.DateTimeFormatOptions): string =>
     zone.inWords(at, settings.language, options).replaceAll(/\s/g, " ");
   const clock = settings.language === "en-US" ? CLOCK_US : CLOCK;
   const time = write(at % MINUTE === 0 ? clock : { ...clock, ...SECONDS });
-  const isNear = near !== null && Math.abs(at - near) <= WEEKDAY_SUFFICES;
+  const isNear = !isFull && near !== null && Math.abs(at - near) <= WEEKDAY_SUFFICES;
   if (isNear) return `${write(WEEKDAY)} ${time}`;
-  const isFar = near !== null && Math.abs(at - near) > YEAR_IS_PLAIN;
+  const isFar = isFull || (near !== null && Math.abs(at - near) > YEAR_IS_PLAIN);
   return `${write(isFar ? DATE_WITH_YEAR : DATE).replace(/^(\S+?),? (\d)/, "$1 $2")}, ${time}`;
 };
 
 /** `Fri 3 Apr`, or `Thu 24 Dec to Sat 2 Jan`. */
-export const daysInWords = (from: Day, to: Day, { zone, settings }: Rules): string => {
-  const options = to - from > YEAR_IS_PLAIN / DAY_SECONDS ? DATE_WITH_YEAR : DATE;
+export const daysInWords = (from: Day, to: Day, { zone, settings, dates }: Rules): string => {
+  const options = dates === "full" || to - from > YEAR_IS_PLAIN / DAY_SECONDS ? DATE_WITH_YEAR : DATE;
   const write = (day: Day): string =>
     zone
       .inWords(zone.firstReading(midnight(day) + DAY_SECONDS / 2), settings.language, options)

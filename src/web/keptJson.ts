@@ -1,6 +1,7 @@
 /** What is kept of a client, as the outward contract writes it: her export, and what an erasure leaves. */
 import type { ClientExport, RequestKept } from "../salon/clientExport.ts";
 import type { Erasure, KeptCase } from "../salon/erasure.ts";
+import { ofHerAlone } from "../salon/herAlone.ts";
 import type { Mention } from "../salon/mentions.ts";
 import { formatDay, formatInstant } from "../time/instant.ts";
 import { clientShownJson, deedJson, deedsFor } from "./clientJson.ts";
@@ -41,11 +42,11 @@ export const requestJson = ({ deed, longest }: RequestKept) => ({ ...deedJson(de
 
 export const exportJson = ({ at, client, records, screenings, consents, tests, mentions, kept }: ClientExport) => ({
   at: formatInstant(at),
-  // Who else may be she is nothing of hers, and what stops somebody else least of all.
+  // Who else may be she is nothing of hers.
   client: {
     ...clientShownJson(client),
     possible: undefined,
-    questions: undefined,
+    questions: ofHerAlone(client.questions),
     decisions: deedsFor(client.deeds, client.bookings),
   },
   text: "Read this before you hand it over: a note, a reason or an entry of the diary may speak of somebody else.",
