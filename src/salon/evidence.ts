@@ -1,13 +1,16 @@
 /**
  * Everything that is on file about one appointment, as an insurer asks for it: what was asked, tested, seen and decided, by whom
- * and when. Reads only; adds no judgement but the plan's own.
+ * and when. Reads only; adds no judgement but the plan's own, and says nothing of anybody else.
  */
+import { routeOfApplied } from "../plan/applications.ts";
 import { readLedger } from "../plan/ledger.ts";
-import type { Fact, Plan } from "../plan/types.ts";
+import type { Rules } from "../plan/rules.ts";
+import type { Fact, Plan, TestRoute } from "../plan/types.ts";
 import type { Settings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
 import type { Case } from "./cases.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
+import { ofHerAlone } from "./herAlone.ts";
 import type { Keeper } from "./keeper.ts";
 import { mattersByClient } from "./matters.ts";
 import { ownersOf } from "./owners.ts";
@@ -21,28 +24,46 @@ export interface EvidenceRecord {
   readonly record: Recorded;
   /** The correction that set it aside; null: it stands. */
   readonly correctedBy: string | null;
+  /** When its appointment was to begin, as it was told; null: as it is to begin now, or not known. */
+  readonly toldFor: Instant | null;
+}
+
+/** The earlier test that an appointment rests on, and the term by which it counts. */
+export interface RestsOn {
+  readonly record: Recorded;
+  readonly route: TestRoute;
+  /** Of the present settings. Months null: without an end. */
+  readonly terms: {
+    readonly months: number | null;
+    readonly product: "any" | "same";
+    readonly shade: "any" | "not-darker";
+  };
 }
 
 export interface Evidence {
   readonly at: Instant;
   readonly settings: Settings;
+  /** Of these settings. */
+  readonly version: number;
   readonly client: { readonly id: string; readonly name: string };
   /** Null where the diary no longer gives it to this client. */
   readonly appointment: Booking | null;
   readonly booking: string;
-  /** Null where it is not planned any more. */
+  /** As it stands by these settings, in words for paper; null where it is not planned any more. */
   readonly plan: Plan | null;
   /** In the order they happened. */
   readonly records: readonly EvidenceRecord[];
-  /** Told of this appointment when it stood under another client's name: they do not count for this one. */
-  readonly foreign: readonly EvidenceRecord[];
-  /** Of the earlier test that the appointment rests on, where it has none of its own. */
+  /** Ids of what was told of this appointment while it stood under another client's name, with when: what it says is hers. */
+  readonly foreign: readonly Pick<Recorded, "id" | "recorded">[];
+  /** The earlier test that the appointment rests on; null: none. */
+  readonly restsOn: RestsOn | null;
+  /** All that was told of that test's appointment. */
   readonly earlier: readonly EvidenceRecord[];
   /** Stops of the client that were told under other appointments. */
   readonly stops: readonly EvidenceRecord[];
   readonly screenings: readonly ScreeningShown[];
   readonly consents: readonly Consent[];
-  /** What was decided about who the client is. */
+  /** What was decided about who the client is; of the bookings of a split those that are hers. */
   readonly decisions: readonly ClientDeed[];
   /** When these records go; null: there are none. */
   readonly until: Instant | null;
@@ -62,36 +83,54 @@ export const evidenceOf = (keeper: Keeper, booking: string, at: Instant): Outcom
   const hers = new Set(records.map(({ id }) => id));
   const corrections = correctionsOf(records);
   const shown = (facts: readonly Recorded[]): readonly EvidenceRecord[] =>
-    facts
-      .toSorted((one, other) => one.at - other.at || one.recorded - other.recorded || numberOf(one) - numberOf(other))
-      .map((record) => ({ record, correctedBy: corrections.get(record.id) ?? null }));
+    facts.toSorted(inOrder).map((record) => ({
+      record,
+      correctedBy: corrections.get(record.id) ?? null,
+      toldFor: otherStart(record, state.bookings.get(record.booking ?? "")),
+    }));
   const matters = mattersByClient(state, new Set([client.id])).get(client.id);
-  const plans = matters ? planClient(client, matters, at, desk.rules) : [];
+  const plans = matters ? planClient(client, matters, at, { ...desk.rules, dates: "full" }) : [];
   const plan = plans.find((each) => each.booking.uid === booking) ?? null;
+  const rested = caseOf(kept.cases, plan);
   return succeed({
     at,
     settings,
+    version: keeper.version,
     client: { id: client.id, name: client.name },
     appointment: known ?? null,
     booking,
-    plan,
+    plan: plan && { ...plan, why: ofHerAlone(plan.why) },
     records: shown(own?.records ?? []),
-    foreign: shown([...state.facts.values()].filter((fact) => fact.booking === booking && !hers.has(fact.id))),
-    earlier: shown(restsOn(kept.cases, plan)?.records ?? []),
+    foreign: [...state.facts.values()]
+      .filter((fact) => fact.booking === booking && !hers.has(fact.id))
+      .toSorted(inOrder),
+    restsOn: rested && plan ? restsOn(rested, plan, corrections, desk.rules) : null,
+    earlier: shown(rested?.records ?? []),
     stops: shown(records.filter((fact) => fact.booking !== booking && isStop(fact))),
     screenings: (own?.screenings ?? []).map((row) => ({
       ...row,
       questions: state.questions.get(String(row.version))?.questions ?? [],
     })),
     consents: kept.consents,
-    decisions: [...state.deeds.values()].filter(
-      (deed) => deed.kind !== "request" && (deed.client === client.id || deed.other === client.id),
-    ),
+    decisions: [...state.deeds.values()]
+      .filter((deed) => deed.kind !== "request" && (deed.client === client.id || deed.other === client.id))
+      .map((deed) => ({
+        ...deed,
+        bookings: deed.bookings.filter((uid) => state.bookings.get(uid)?.client === client.id),
+      })),
     until: own && own.records.length > 0 ? (endsOf(client, kept, desk.rules).get(own) ?? null) : null,
   });
 };
 
 const numberOf = ({ id }: Fact): number => Number(id.slice(1));
+
+/** By when they happened. */
+const inOrder = (one: Fact, other: Fact): number =>
+  one.at - other.at || one.recorded - other.recorded || numberOf(one) - numberOf(other);
+
+/** The start a record was told for, where the appointment has another now, or is not known any more. */
+const otherStart = ({ circumstances: { start } }: Recorded, booking: Booking | undefined): Instant | null =>
+  start === null || start === booking?.start ? null : start;
 
 /** By the id of what was corrected. */
 const correctionsOf = (records: readonly Recorded[]): ReadonlyMap<string, string> => {
@@ -103,5 +142,19 @@ const isStop = ({ kind, outcome }: Fact): boolean =>
   kind === "reacted" || outcome === "reaction" || outcome === "not-sure" || outcome === "do-not-colour";
 
 /** The case of the earlier test that the plan rests on: what only stands before it is no evidence of anything here. */
-const restsOn = (cases: readonly Case[], plan: Plan | null): Case | undefined =>
+const caseOf = (cases: readonly Case[], plan: Plan | null): Case | undefined =>
   plan?.restsOn ? cases.find(({ records }) => records.some(({ id }) => id === plan.restsOn)) : undefined;
+
+const restsOn = (
+  { records }: Case,
+  plan: Plan,
+  corrections: ReadonlyMap<string, string>,
+  rules: Rules,
+): RestsOn | null => {
+  const record = records.find(({ id }) => id === plan.restsOn);
+  if (!record) return null;
+  const standing = records.filter(({ id }) => !corrections.has(id));
+  const route = record.kind === "applied" ? routeOfApplied(record, standing, rules) : record.route;
+  const test = rules.tests.find((each) => each.route === route);
+  return test?.onFile ? { record, route: test.route, terms: test.onFile } : null;
+};

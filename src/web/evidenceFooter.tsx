@@ -1,8 +1,10 @@
 /** What stands below the records: the answers, consent, who was taken for whom, sources of the rules, cautions, and lines to sign on. */
 import type { FC } from "hono/jsx";
 import type { Evidence } from "../salon/evidence.ts";
+import type { Answer } from "../plan/types.ts";
 import type { ScreeningShown } from "../salon/screenings.ts";
-import { DECISION_WORDS, shortZoned, shownWords, sourcesOf, wordsShown } from "./evidenceWords.ts";
+import { decisionWords } from "./decisionWords.ts";
+import { ANSWER_WORDS, shortZoned, sourcesOf, wordsShown } from "./evidenceWords.ts";
 
 export const EvidenceFooter: FC<{ evidence: Evidence }> = ({ evidence }) => {
   const { settings, until, at } = evidence;
@@ -14,16 +16,18 @@ export const EvidenceFooter: FC<{ evidence: Evidence }> = ({ evidence }) => {
         <Answers screening={screening} zone={zone} />
       ))}
       <Decisions evidence={evidence} />
-      {wordsShown(told).map(([ids, words]) => (
-        <p class="small">
-          Words shown ({ids}): “{words}”
-        </p>
-      ))}
-      {sourcesOf(told).map(([rule, source]) => (
-        <p class="small">
-          Rule {rule}: {source}
-        </p>
-      ))}
+      <div class="small run">
+        {wordsShown(told).map(([ids, words]) => (
+          <p>
+            Words shown ({ids}): “{words}”
+          </p>
+        ))}
+        {sourcesOf(told).map(([rule, source]) => (
+          <p>
+            Rule {rule}: {source}
+          </p>
+        ))}
+      </div>
       <p class="small">
         A clear test does not mean that no reaction will happen. The product's own instructions, the insurer and local
         rules win over any time given here. Made {shortZoned(at, zone)}
@@ -55,7 +59,7 @@ const Answers: FC<{ screening: ScreeningShown; zone: string }> = ({ screening, z
         <ul class="answers">
           {questions.map((question) => (
             <li>
-              {question.text} <strong>{answers[question.id] ?? "not asked"}</strong>
+              {question.text} <strong>{answerOf(answers, question.id)}</strong>
             </li>
           ))}
         </ul>
@@ -64,7 +68,12 @@ const Answers: FC<{ screening: ScreeningShown; zone: string }> = ({ screening, z
   );
 };
 
-const Decisions: FC<{ evidence: Evidence }> = ({ evidence: { decisions, consents, settings } }) =>
+const answerOf = (answers: Readonly<Record<string, Answer>>, id: string): string => {
+  const answer = answers[id];
+  return answer === undefined ? "not asked" : ANSWER_WORDS[answer];
+};
+
+const Decisions: FC<{ evidence: Evidence }> = ({ evidence: { client, decisions, consents, settings } }) =>
   decisions.length + consents.length === 0 ? null : (
     <>
       <h3>Consent, and who the client is</h3>
@@ -73,12 +82,9 @@ const Decisions: FC<{ evidence: Evidence }> = ({ evidence: { decisions, consents
           {shortZoned(at, settings.zone)}: consent to keeping health answers {given ? "given" : "withdrawn"}
         </p>
       ))}
-      {decisions.map(({ kind, at, by, other, reason }) => (
+      {decisions.map((deed) => (
         <p>
-          {shortZoned(at, settings.zone)}: {DECISION_WORDS[kind]}
-          {other === null ? "" : ` (client ${other})`}
-          {by === null ? "" : `, by ${shownWords(by)}`}
-          {reason === null || reason === "" ? "" : `, because: ${shownWords(reason)}`}
+          {shortZoned(deed.at, settings.zone)}: {decisionWords(deed, client.id)}
         </p>
       ))}
     </>

@@ -1,15 +1,26 @@
 /** The evidence of one appointment, as the outward contract writes it. */
-import type { Evidence, EvidenceRecord } from "../salon/evidence.ts";
+import type { Evidence, EvidenceRecord, RestsOn } from "../salon/evidence.ts";
 import { formatInstant } from "../time/instant.ts";
 import { deedJson } from "./clientJson.ts";
+import { restsOnWords } from "./evidenceWords.ts";
 import { factJson, planJson, screeningJson } from "./planJson.ts";
 
 const recordJson = ({ record, correctedBy }: EvidenceRecord) => ({ ...factJson(record), correctedBy });
+
+const restsOnJson = (on: RestsOn, { settings, version }: Evidence) => ({
+  record: on.record.id,
+  at: formatInstant(on.record.at),
+  route: on.route,
+  terms: on.terms,
+  text: restsOnWords(on, settings.zone, version),
+});
 
 export const evidenceJson = (evidence: Evidence) => {
   const { appointment, settings, plan } = evidence;
   return {
     at: formatInstant(evidence.at),
+    /** The version of the settings by which the plan is reckoned. */
+    settings: evidence.version,
     salon: { name: settings.name, zone: settings.zone, contact: settings.contact },
     client: evidence.client,
     booking: {
@@ -23,7 +34,8 @@ export const evidenceJson = (evidence: Evidence) => {
     },
     plan: plan && planJson(plan),
     records: evidence.records.map(recordJson),
-    foreign: evidence.foreign.map(recordJson),
+    foreign: evidence.foreign.map(({ id, recorded }) => ({ id, recorded: formatInstant(recorded) })),
+    restsOn: evidence.restsOn && restsOnJson(evidence.restsOn, evidence),
     earlier: evidence.earlier.map(recordJson),
     stops: evidence.stops.map(recordJson),
     screenings: evidence.screenings.map(screeningJson),

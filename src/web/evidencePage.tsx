@@ -3,11 +3,12 @@
  * English, as the salon's own pages are.
  */
 import type { FC } from "hono/jsx";
-import type { Evidence, EvidenceRecord } from "../salon/evidence.ts";
+import type { Evidence } from "../salon/evidence.ts";
 import { EvidenceFooter } from "./evidenceFooter.tsx";
+import { EvidenceReactions } from "./evidenceReactions.tsx";
 import { EvidenceSummary } from "./evidenceSummary.tsx";
 import { EvidenceTable } from "./evidenceTable.tsx";
-import { reactionLines, shortZoned, shownWords } from "./evidenceWords.ts";
+import { shownWords } from "./evidenceWords.ts";
 import { Page } from "./layout.tsx";
 
 export const EvidencePage: FC<{ evidence: Evidence }> = ({ evidence }) => {
@@ -22,7 +23,7 @@ export const EvidencePage: FC<{ evidence: Evidence }> = ({ evidence }) => {
         <h2>Skin test record</h2>
         <p class="small">Reference of the appointment: {shownWords(evidence.booking)}</p>
         <EvidenceSummary evidence={evidence} />
-        <Reactions records={[...records, ...stops]} zone={settings.zone} />
+        <EvidenceReactions records={[...records, ...stops]} zone={settings.zone} />
         <h3>Every record</h3>
         <p class="small">
           Times are of {settings.zone}, with their offset from UTC; above to the minute, here as they are kept. Nothing
@@ -34,39 +35,17 @@ export const EvidencePage: FC<{ evidence: Evidence }> = ({ evidence }) => {
             { title: "This appointment", records },
             { title: "The earlier test it rests on", records: earlier },
             { title: "Stops told under other appointments", records: stops },
-            { title: "Told under another client's name, and not counted here", records: foreign },
           ]}
         />
+        {foreign.length === 0 ? null : (
+          <p class="small">
+            Told of this appointment while the diary gave it to another client, and kept there:{" "}
+            {foreign.map(({ id }) => id).join(", ")}. None of it counts as a test here; a stop among it stops this
+            appointment too.
+          </p>
+        )}
         <EvidenceFooter evidence={evidence} />
       </div>
     </Page>
-  );
-};
-
-/** What showed, under the headings of the form; nothing is said where nothing was told. */
-const Reactions: FC<{ records: readonly EvidenceRecord[]; zone: string }> = ({ records, zone }) => {
-  const told = records.filter(({ record }) => record.reaction !== null);
-  if (told.length === 0) return null;
-  return (
-    <>
-      <h3>What showed</h3>
-      {told.map(({ record, correctedBy }) => (
-        <dl class={correctedBy === null ? "facts" : "facts aside"}>
-          <div class="whole">
-            <dt>Record</dt>
-            <dd>
-              {record.id}, {shortZoned(record.at, record.circumstances.zone ?? zone)}
-              {correctedBy === null ? "" : `, set aside by ${correctedBy}`}
-            </dd>
-          </div>
-          {reactionLines(record.reaction).map(([heading, words]) => (
-            <div>
-              <dt>{heading}</dt>
-              <dd>{words}</dd>
-            </div>
-          ))}
-        </dl>
-      ))}
-    </>
   );
 };

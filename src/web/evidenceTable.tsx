@@ -38,8 +38,9 @@ export const EvidenceTable: FC<{ groups: readonly Group[]; zone: string }> = ({ 
   </table>
 );
 
-const Row: FC<{ entry: EvidenceRecord; zone: string }> = ({ entry: { record, correctedBy }, zone }) => {
+const Row: FC<{ entry: EvidenceRecord; zone: string }> = ({ entry: { record, correctedBy, toldFor }, zone }) => {
   const there = record.circumstances.zone ?? zone;
+  const moved = toldFor === null ? [] : [`For the appointment at ${shortZoned(toldFor, there)}`];
   return (
     <tr class={correctedBy === null ? undefined : "aside"}>
       <td>
@@ -51,7 +52,7 @@ const Row: FC<{ entry: EvidenceRecord; zone: string }> = ({ entry: { record, cor
       </td>
       <td class="detail">
         {correctedBy === null ? null : <em>Set aside by {correctedBy}. </em>}
-        {detailsOf(record).join(". ")}
+        {[...detailsOf(record), ...moved].join(". ")}
       </td>
       <td>{ruleWords(record)}</td>
       <td>

@@ -1,6 +1,7 @@
 /** What stands on the evidence page about each record: words for kinds and outcomes, times with their offset. */
-import type { RecordKind, Standing } from "../plan/types.ts";
-import { type ClientDeed, REACTION_HEADINGS, type ReactionReport, type Recorded } from "../salon/types.ts";
+import { type Answer, type Ground, GROUNDS, type RecordKind, type Standing } from "../plan/types.ts";
+import type { RestsOn } from "../salon/evidence.ts";
+import { REACTION_HEADINGS, type ReactionReport, type Recorded } from "../salon/types.ts";
 import { durationInWords, lengthInWords, longTime } from "../feed/timeInWords.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
 import { formatOffset, HOUR, type Instant, wholeMinute } from "../time/instant.ts";
@@ -29,6 +30,15 @@ export const OUTCOME_WORDS: Readonly<Record<string, string>> = {
   "do-not-colour": "do not colour",
 };
 
+/** Why not to colour. */
+const GROUND_WORDS: Readonly<Record<Ground, string>> = {
+  "under-16": "under 16",
+  "past-reaction": "a past reaction",
+  other: "another ground",
+};
+
+export const ANSWER_WORDS: Readonly<Record<Answer, string>> = { yes: "yes", no: "no", "not-sure": "not sure" };
+
 export const ROUTE_WORDS: Readonly<Record<string, string>> = {
   "in-salon": "at the salon",
   "home-kit": "home kit",
@@ -44,17 +54,6 @@ export const STANDING_WORDS: Readonly<Record<Standing, string>> = {
   stop: "Stopped.",
   past: "Past.",
   cancelled: "Called off.",
-};
-
-export const DECISION_WORDS: Readonly<Record<ClientDeed["kind"], string>> = {
-  added: "entered by hand",
-  confirmed: "the bookings under this name are one person's",
-  joined: "two clients are one person",
-  split: "some bookings are another person's",
-  apart: "two clients are two people",
-  request: "asked about her data",
-  answered: "her request was answered",
-  erasing: "to be erased",
 };
 
 const VIA_WORDS: Readonly<Record<Recorded["via"], string>> = {
@@ -100,12 +99,18 @@ export const shownWords = (text: string): string =>
     .replace(/\r\n?/g, "\n")
     .replace(/[^\P{Cc}\n\t]|[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
 
+/** Why it was told: of a health question's answer its ground, else a person's words. */
+export const reasonWords = ({ kind, reason }: Pick<Recorded, "kind" | "reason">): string | null => {
+  const ground = kind === "screened" ? GROUNDS.find((each) => each === reason) : undefined;
+  return reason === null || reason === "" ? null : ground ? GROUND_WORDS[ground] : shownWords(reason);
+};
+
 const said = (label: string, value: string | number | null): readonly string[] =>
   value === null || value === "" ? [] : [`${label}: ${shownWords(String(value))}`];
 
 /** What a record says besides its kind, its times, its rule and who told it. */
 export const detailsOf = (record: Recorded): readonly string[] => {
-  const { outcome, route, product, shade, batch, site, photo, reason, note, corrects, circumstances } = record;
+  const { outcome, route, product, shade, batch, site, photo, note, corrects, circumstances } = record;
   return [
     ...said("Result", outcome === null ? null : (OUTCOME_WORDS[outcome] ?? outcome)),
     ...said("Test", route === null ? null : (ROUTE_WORDS[route] ?? route)),
@@ -114,7 +119,7 @@ export const detailsOf = (record: Recorded): readonly string[] => {
     ...said("Batch", batch),
     ...said("Site", site),
     ...said("Picture", photo),
-    ...said("Why", reason),
+    ...said("Why", reasonWords(record)),
     ...said("Note", note),
     ...said("Sets aside", corrects),
     ...said("Questions", circumstances.questions === null ? null : `version ${circumstances.questions}`),
@@ -165,9 +170,30 @@ export const wordsShown = (records: readonly Recorded[]): readonly (readonly [st
   );
 };
 
-/** Every heading: what was not told is said to be so. */
-export const reactionLines = (reaction: ReactionReport | null): readonly (readonly [string, string])[] =>
-  REACTION_HEADINGS.map((heading) => {
-    const told = reaction?.[heading] ?? null;
-    return [HEADING_WORDS[heading], told === null ? "not told" : shownWords(told)] as const;
-  });
+/** The headings under which something was told, with what, and those under which nothing was. */
+export const reactionLines = (
+  reaction: ReactionReport,
+): { readonly told: readonly (readonly [string, string])[]; readonly untold: readonly string[] } => {
+  const isTold = (heading: keyof ReactionReport): boolean => (reaction[heading] ?? "") !== "";
+  return {
+    told: REACTION_HEADINGS.filter(isTold).map(
+      (each) => [HEADING_WORDS[each], shownWords(reaction[each] ?? "")] as const,
+    ),
+    untold: REACTION_HEADINGS.filter((each) => !isTold(each)).map((each) => HEADING_WORDS[each]),
+  };
+};
+
+/** Which earlier test an appointment rests on, and by which term it counts. */
+export const restsOnWords = ({ record, route, terms }: RestsOn, zone: string, version: number): string => {
+  const { id, kind, at, product, shade, circumstances } = record;
+  const when = shortZoned(wholeMinute(at), circumstances.zone ?? zone);
+  const counts = [
+    terms.months === null ? "without a limit of time" : `for ${terms.months} month${terms.months === 1 ? "" : "s"}`,
+    terms.product === "any" ? "for any product" : `for the same product (${product ? shownWords(product) : NOT_KNOWN})`,
+    terms.shade === "any" ? "in any depth of shade" : `in no darker shade (${shade ?? NOT_KNOWN})`,
+  ].join(", ");
+  const done = kind === "applied" ? "put on" : "looked at";
+  return `The test ${done} ${when} (${id}). By version ${version} of the settings a clear result of a test of this kind, ${ROUTE_WORDS[route]}, counts again ${counts}.`;
+};
+
+const NOT_KNOWN = "not recorded";

@@ -74,19 +74,23 @@ main:has(.sheet) { max-width: 64rem; }
 .signatures { display: flex; flex-wrap: wrap; gap: 2rem; margin-top: 2rem; break-inside: avoid; }
 .signatures p { flex: 1 1 14rem; }
 .signatures .line { display: block; border-bottom: 1px solid var(--ink); height: 2rem; margin-bottom: .25rem; }
-@media (max-width: 45rem) {
+@media screen and (max-width: 45rem) {
   .facts { grid-template-columns: 1fr; } .facts div { grid-template-columns: 1fr; gap: 0; } .answers { columns: 1; }
   .records, .records tbody, .records tr, .records td, .records tbody th { display: block; width: auto !important; } .records thead { display: none; }
   .records td { border: 0; padding: 0; } .records tr { border-bottom: 1px solid var(--line); padding: .5rem 0; }
+  .records td:not(:empty)::before { color: var(--soft); }
+  .records td:nth-child(2)::before { content: "Happened: "; } .records td:nth-child(4):not(:empty)::before { content: "Rule: "; } .records td:nth-child(5)::before { content: "Told: "; }
 }
 @page { size: A4; margin: 10mm; }
 @media print {
   :root { color-scheme: light; --ink: #000; --paper: #fff; --card: #fff; --soft: #444; --line: #999; --alarm: #000; --alarm-paper: #fff; --accent: #000; }
-  body { font-size: 8.5pt; line-height: 1.25; } main, main:has(.sheet) { max-width: none; padding: 0; }
-  .sheet h1 { font-size: 9pt; margin: 0; } .sheet h2 { font-size: 14pt; margin: 0 0 .5rem; } .sheet h3 { font-size: 9pt; margin: .625rem 0 .25rem; padding: 0; }
-  .facts { gap: .125rem 1.5rem; margin: 0; } .facts div { grid-template-columns: 6.5rem 1fr; gap: .5rem; }
-  .records { font-size: 7.5pt; } .records th, .records td { padding: .125rem .375rem .125rem 0; } .small, .answers { font-size: 7.5pt; }
-  .signatures { margin-top: .25rem; } .sheet .signing { margin-top: .375rem; }
+  body { font: 7.75pt/1.18 Arial, "Liberation Sans", Helvetica, "DejaVu Sans Condensed", sans-serif; } main, main:has(.sheet) { max-width: none; padding: 0; }
+  .sheet h1 { font-size: 9pt; margin: 0; } .sheet h2 { font-size: 12pt; margin: 0; } .sheet h3 { font-size: 8pt; margin: .3125rem 0 .0625rem; padding: 0; }
+  .facts { gap: 0 1rem; margin: 0; } .facts div { grid-template-columns: 5.5rem 1fr; gap: .375rem; }
+  .small, .records, .answers { font-size: 7pt; } .records th, .records td { padding: .0625rem .375rem .0625rem 0; }
+  .records td:first-child { width: 17%; } .records td:nth-child(2) { width: 20%; } .records td:nth-child(4) { width: 17%; } .records td:last-child { width: 21%; }
+  .run p { display: inline; } .run p:not(:last-child)::after { content: " · "; }
+  .signatures { margin-top: 0; } .signatures .line { height: 2.25rem; margin: 0; } .sheet .signing { margin-top: .25rem; }
 }
 :focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 `;

@@ -22,7 +22,7 @@ const decide = async (world: World, path: string, body: Record<string, unknown>,
 
 const note = (world: World, deed: Pick<LogDeed, "client" | "kind"> & Partial<LogDeed>): void => {
   const { log, now } = world;
-  log.deeds = [...log.deeds, { other: null, by: BY, reason, at: now, ...deed }];
+  log.deeds = [...log.deeds, { other: null, bookings: [], by: BY, reason, at: now, ...deed }];
 };
 
 const touchAll = (world: World, ...persons: readonly string[]): void => {
@@ -76,7 +76,7 @@ const splitAgain = async (world: World, into: Holder, other: Holder): Promise<vo
   other.joined = null;
   log.sortAnew();
   log.shareConsent(into.id, other.id);
-  note(world, { client: into.id, kind: "split", other: other.id });
+  note(world, { client: into.id, kind: "split", other: other.id, bookings: hers.map(({ uid }) => uid) });
   world.count("splits");
   touchAll(world, into.id, other.id);
 };
@@ -99,7 +99,7 @@ export const splitBare = async (world: World, women: readonly Woman[]): Promise<
   for (const booking of chosen) booking.under = id;
   log.sortAnew();
   log.shareConsent(holder.id, id);
-  note(world, { client: holder.id, kind: "split", other: id });
+  note(world, { client: holder.id, kind: "split", other: id, bookings: chosen.map(({ uid }) => uid) });
   for (const woman of women) woman.retired = true;
   world.count("splits");
   touchAll(world, holder.id, id);

@@ -93,6 +93,7 @@ export const importEarlier = async (world: World, women: readonly Woman[]): Prom
         corrects: null,
         reaction: null,
         questions: null,
+        start: null,
         gone: false,
       };
       log.addRecord({

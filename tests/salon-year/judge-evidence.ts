@@ -45,7 +45,8 @@ export const lineOf = (world: World, record: LogRecord): string => {
     corrects,
   } = record;
   const reaction = record.reaction && HEADINGS.map((heading) => record.reaction?.[heading] ?? null);
-  const around = [record.settings, world.calendar.zone, record.questions];
+  const start = record.start === null ? null : iso(record.start);
+  const around = [record.settings, world.calendar.zone, record.questions, start];
   return JSON.stringify([
     id,
     told,
@@ -103,6 +104,7 @@ export const seenLine = (row: RecordSeen): string => {
     row["settings"],
     row["zone"],
     row["questions"],
+    row["appointmentStart"],
   ]);
 };
 
@@ -132,6 +134,7 @@ interface EvidenceSeen {
     readonly by: string;
     readonly client: string;
     readonly other: string | null;
+    readonly bookings: readonly string[];
     readonly reason: string;
   }[];
   readonly until: string | null;
@@ -209,16 +212,25 @@ export const judgeEvidence = async (world: World, booking: LogBooking): Promise<
     seen.consents.map((each) => [each.at, each.given]),
     consents.map((each) => [iso(each.at), each.given]),
   );
-  const deeds = log.deeds.filter(({ client, other }) => client === person || other === person);
+  // Of a split's bookings she is shown her own, and nobody else's.
+  const isHers = (uid: string): boolean => {
+    const known = log.bookings.get(uid);
+    return known !== undefined && !known.gone && log.ownerOfBooking(known) === person;
+  };
+  const deeds = log.deeds
+    .filter(({ client, other }) => client === person || other === person)
+    .map((each) => ({ ...each, bookings: each.bookings.filter(isHers) }));
   same(
     "decisions",
-    seen.decisions.map((each) => [each.kind, each.at, each.by, each.client, each.other, each.reason]),
-    deeds.map((each) => [each.kind, iso(each.at), each.by, each.client, each.other, each.reason]),
+    seen.decisions.map((each) => [each.kind, each.at, each.by, each.client, each.other, each.bookings, each.reason]),
+    deeds.map((each) => [each.kind, iso(each.at), each.by, each.client, each.other, each.bookings, each.reason]),
   );
   same("until", seen.until, own && records.length > 0 ? iso(endOfCase(log, own)) : null);
   const page = await (await world.ask("GET", `${path}&format=html`)).text();
   world.count("evidence pages compared");
   const shown = [...records, ...inOrder(earlier), ...inOrder(stops)];
-  const reacted = [...records, ...inOrder(stops)].filter(({ reaction }) => reaction !== null);
+  const showed = ({ kind, outcome, reaction }: LogRecord): boolean =>
+    reaction !== null || kind === "reacted" || outcome === "reaction";
+  const reacted = [...records, ...inOrder(stops)].filter(showed);
   checkPage(world, booking, holder, { page, shown, reacted, screenings, consents, deeds });
 };

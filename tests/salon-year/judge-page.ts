@@ -61,6 +61,15 @@ const DEEDS: Readonly<Record<string, string>> = {
   erasing: "to be erased",
 };
 
+/** Of a split, from the side of her to whom the bookings went. */
+const TAKEN = "some bookings that stood under another client are hers";
+/** Why not to colour, by the ground of a health question. */
+const GROUNDS: Readonly<Record<string, string>> = {
+  "under-16": "under 16",
+  "past-reaction": "a past reaction",
+  other: "another ground",
+};
+
 const ENTITIES: Readonly<Record<string, string>> = { lt: "<", gt: ">", quot: '"', "#39": "'", amp: "&" };
 /** Text of a page, tags taken out and what was written for a sign read as the sign. */
 const plain = (html: string): string =>
@@ -82,10 +91,11 @@ const laterWords = (at: number, recorded: number): string => {
     : "";
 };
 
-const detailsOf = (record: LogRecord, aside: string | null): string => {
+/** @param moved in words, the start it was told for where that is another now */
+const detailsOf = (record: LogRecord, aside: string | null, moved: string | null): string => {
   const say = (label: string, value: string | number | null | undefined): readonly string[] =>
     value === null || value === undefined ? [] : [`${label}: ${value}`];
-  const { outcome, route, product, shade, batch, site, reason, note, corrects, questions } = record;
+  const { kind, outcome, route, product, shade, batch, site, reason, note, corrects, questions } = record;
   const details = [
     ...say("Result", outcome === null ? null : OUTCOMES[outcome]),
     ...say("Test", route === null ? null : ROUTES[route]),
@@ -93,10 +103,11 @@ const detailsOf = (record: LogRecord, aside: string | null): string => {
     ...say("Depth of shade", shade),
     ...say("Batch", batch),
     ...say("Site", site),
-    ...say("Why", reason),
+    ...say("Why", kind === "screened" ? (GROUNDS[reason ?? ""] ?? reason) : reason),
     ...say("Note", note),
     ...say("Sets aside", corrects),
     ...say("Questions", questions === null ? null : `version ${questions}`),
+    ...(moved === null ? [] : [`For the appointment at ${moved}`]),
   ];
   return `${aside === null ? "" : `Set aside by ${aside}. `}${details.join(". ")}`.trim();
 };
@@ -105,7 +116,7 @@ interface Shown {
   readonly page: string;
   /** Every record that the page has to show, in its order. */
   readonly shown: readonly LogRecord[];
-  /** Those of which a reaction is described in full. */
+  /** Those that tell of a reaction or describe one. */
   readonly reacted: readonly LogRecord[];
   readonly screenings: readonly LogScreening[];
   readonly consents: readonly LogConsent[];
@@ -127,13 +138,18 @@ export const checkPage = (
   const got = rows.map(([name, when, says, rule, told]) =>
     JSON.stringify([name, when, says, /settings \d+$/.exec(rule ?? "")?.[0], told]),
   );
+  const movedFrom = (record: LogRecord): string | null => {
+    const known = log.bookings.get(record.booking ?? "");
+    const present = known === undefined || known.gone ? null : known.start;
+    return record.start === null || record.start === present ? null : calendar.words(record.start);
+  };
   const wanted = shown.map((record) => {
     const { id, kind, at, recorded, by, via, settings } = record;
     const told = `${laterWords(at, recorded)}${calendar.words(recorded)}, ${by === null ? "" : `${by} `}${VIAS[via]}`;
     return JSON.stringify([
       `${KINDS[kind]} ${id}`,
       calendar.words(at),
-      detailsOf(record, log.correctionOf(record)),
+      detailsOf(record, log.correctionOf(record), movedFrom(record)),
       `settings ${settings}`,
       told,
     ]);
@@ -142,16 +158,33 @@ export const checkPage = (
     if (got[row] !== wanted[row]) fault(`row ${row} reads ${got[row]}, not ${wanted[row]}`);
   }
   world.count("rows read on pages", got.length);
+  const part = /<h3>What showed<\/h3>([^]*?)<h3>/.exec(page)?.[1] ?? "";
   const headings = [
-    ...page.matchAll(/<dl class="facts(?: aside)?"><div class="whole"><dt>Record<\/dt>([^]*?)<\/dl>/g),
-  ].map(([part]) => JSON.stringify([cellsOf(part, "dt"), cellsOf(part, "dd")]));
-  const described = reacted.map((record) => {
+    ...part.matchAll(
+      /<dl class="facts(?: aside)?"><div class="whole"><dt>Record<\/dt>([^]*?)<\/dl>(?:<p class="small">([^]*?)<\/p>)?|<p>(Record [^]*?)<\/p>/g,
+    ),
+  ].map(([, told, untold, bare]) =>
+    bare === undefined
+      ? JSON.stringify([cellsOf(told ?? "", "dt"), cellsOf(told ?? "", "dd"), plain(untold ?? "")])
+      : plain(bare),
+  );
+  const described = reacted.map((record, place) => {
     const known = Object.entries(HEADINGS);
     const aside = log.correctionOf(record);
     const head = `${record.id}, ${calendar.words(record.at)}${aside === null ? "" : `, set aside by ${aside}`}`;
+    const { reaction } = record;
+    if (reaction === null) {
+      const isSaid = (each: LogRecord): boolean =>
+        each.booking === record.booking && each.reaction !== null && log.correctionOf(each) === null;
+      const later = reacted.slice(place + 1).find(isSaid);
+      return `Record ${head}: ${later ? `described under the headings with ${later.id}` : "not described yet under the headings"}`;
+    }
+    const told = known.filter(([heading]) => heading in reaction);
+    const untold = known.filter(([heading]) => !(heading in reaction)).map(([, words]) => words);
     return JSON.stringify([
-      ["Record", ...known.map(([, words]) => words)],
-      [head, ...known.map(([heading]) => record.reaction?.[heading] ?? "not told")],
+      told.map(([, words]) => words),
+      [head, ...told.map(([heading]) => reaction[heading])],
+      untold.length === 0 ? "" : `not told: ${untold.join("; ")}`,
     ]);
   });
   if (headings.join() !== described.join()) fault(`what showed reads ${headings.join()}, not ${described.join()}`);
@@ -171,10 +204,13 @@ export const checkPage = (
     ...consents.map(
       ({ at, given }) => `${calendar.words(at)}: consent to keeping health answers ${given ? "given" : "withdrawn"}`,
     ),
-    ...deeds.map(
-      ({ at, kind, other, by, reason }) =>
-        `${calendar.words(at)}: ${DEEDS[kind]}${other === null ? "" : ` (client ${other})`}, by ${by}${reason === null ? "" : `, because: ${reason}`}`,
-    ),
+    ...deeds.map(({ at, kind, client, other, by, bookings, reason }) => {
+      const isTaker = other === holder.id;
+      const party = isTaker ? client : other;
+      const listed = bookings.length === 0 ? "" : `: ${bookings.join(", ")}`;
+      const words = `${kind === "split" && isTaker ? TAKEN : DEEDS[kind]}${party === null ? "" : ` (client ${party})`}${listed}`;
+      return `${calendar.words(at)}: ${words}, by ${by}${reason === null ? "" : `, because: ${reason}`}`;
+    }),
   ];
   if (JSON.stringify(cellsOf(who, "p")) !== JSON.stringify(said))
     fault(`who she is reads ${cellsOf(who, "p").join(" | ")}, not ${said.join(" | ")}`);

@@ -52,6 +52,8 @@ export interface LogRecord {
   readonly reaction: Readonly<Record<string, string>> | null;
   readonly settings: number;
   readonly questions: number | null;
+  /** When its appointment was to begin, as it was told. */
+  readonly start: Seconds | null;
   gone: boolean;
 }
 
@@ -80,6 +82,8 @@ export interface LogDeed {
   readonly kind: string;
   readonly at: Seconds;
   readonly by: string | null;
+  /** Of a split. */
+  readonly bookings: readonly string[];
   reason: string | null;
 }
 

@@ -3,7 +3,7 @@ import { iso, MINUTE, type Seconds } from "./calendar.ts";
 import type { LogBooking, LogRecord } from "./log.ts";
 import type { World } from "./world.ts";
 
-export type Said = Partial<Omit<LogRecord, "id" | "told" | "taken" | "gone" | "recorded" | "settings">> &
+export type Said = Partial<Omit<LogRecord, "id" | "told" | "taken" | "gone" | "recorded" | "settings" | "start">> &
   Pick<LogRecord, "kind">;
 
 const NOTHING = {
@@ -71,6 +71,7 @@ const keep = async (
     at,
     recorded: world.now,
     settings,
+    start: (booking === null ? undefined : world.log.bookings.get(booking)?.start) ?? null,
     gone: false,
   });
   world.count("records");
@@ -162,6 +163,7 @@ export const answer = async (world: World, booking: LogBooking): Promise<void> =
       booking: booking.uid,
       at: now,
       recorded: now,
+      start: booking.start,
       gone: false,
     });
     world.count("records");

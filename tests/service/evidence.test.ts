@@ -17,42 +17,13 @@ import {
   send,
   setClock,
 } from "./client.ts";
+import { B1, evidenceOf, pageOf, tell } from "./evidenceSeen.ts";
 
 beforeEach(() => setClock("2026-12-01T09:00:00Z"));
 afterEach(async () => {
   vi.useRealTimers();
   await reset();
 });
-
-const B1 = { uid: "b1", start: "DTSTART;TZID=Europe/London:20261211T103000", ...MARA };
-
-interface EvidenceSeen {
-  readonly client: { readonly name: string };
-  readonly booking: { readonly start: string; readonly service: string };
-  readonly plan: { readonly standing: string } | null;
-  readonly records: readonly (Readonly<Record<string, unknown>> & { id: string; correctedBy: string | null })[];
-  readonly earlier: readonly { readonly id: string }[];
-  readonly stops: readonly { readonly id: string }[];
-  readonly foreign: readonly { readonly id: string }[];
-  readonly screenings: readonly { readonly answers: unknown; readonly version: number }[];
-  readonly until: string | null;
-}
-
-const evidenceOf = async (key: string, booking = "b1"): Promise<EvidenceSeen> => {
-  const answer = await ask(key, "GET", `/api/salon/evidence?booking=${encodeURIComponent(booking)}`);
-  expect(answer.status).toBe(200);
-  return answer.json();
-};
-const pageOf = async (key: string, booking = "b1"): Promise<string> => {
-  const answer = await ask(key, "GET", `/api/salon/evidence?booking=${encodeURIComponent(booking)}&format=html`);
-  expect(answer.headers.get("content-type")).toContain("text/html");
-  return (await answer.text()).replaceAll("&#39;", "'").replaceAll("&quot;", '"');
-};
-const tell = async (key: string, facts: Record<string, unknown>): Promise<string> => {
-  const told = await record(key, { booking: "b1", via: "desk", by: "Ines", ...facts });
-  expect(told.status).toBe(201);
-  return (await told.json<{ id: string }>()).id;
-};
 
 test("screening, product, batch, site, on, off, looks, result, who confirmed, notes and a line to sign on are all there", async () => {
   const salon = await createSalon();
