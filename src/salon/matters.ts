@@ -23,14 +23,13 @@ export interface Matters {
 }
 
 /** What no correction has set aside: one of the same person's, whatever else a record names. */
-const standing = (facts: readonly Fact[], { ofRecord }: Owners): readonly Fact[] => {
-  const owner = new Map(facts.map((fact) => [fact.id, ofRecord(fact)]));
-  const aside = new Set(
-    facts
-      .filter((fact) => fact.kind === "correction" && owner.get(fact.corrects ?? "") === ofRecord(fact))
-      .map(({ corrects }) => corrects),
-  );
-  return facts.filter(({ id }) => !aside.has(id));
+const standing = (facts: ReadonlyMap<string, Fact>, { ofRecord }: Owners): readonly Fact[] => {
+  const aside = new Set<string>();
+  for (const fact of facts.values()) {
+    const target = fact.kind === "correction" ? facts.get(fact.corrects ?? "") : undefined;
+    if (target && ofRecord(target) === ofRecord(fact)) aside.add(target.id);
+  }
+  return aside.size === 0 ? [...facts.values()] : [...facts.values()].filter(({ id }) => !aside.has(id));
 };
 
 /**
@@ -44,7 +43,7 @@ const undecidedByBooking = (
   const open = [...state.screenings.values()].filter(({ outcome }) => outcome === null);
   if (open.length === 0) return found;
   const owners = ownersOf(state);
-  const decisions = standing([...state.facts.values()], owners).filter(
+  const decisions = standing(state.facts, owners).filter(
     ({ kind, via }) => kind === "screened" && via !== "client-link",
   );
   for (const screening of open) {
@@ -70,7 +69,7 @@ const tellingOf = ({ booking, kind }: Fact): string => `${kind}\n${booking}`;
 const toldOfAnother = (state: Pick<State, "bookings" | "clients" | "facts">): ReadonlySet<string> => {
   const { bookings, facts } = state;
   const owners = ownersOf(state);
-  const done = standing([...facts.values()], owners).filter(({ kind }) => DONE.has(kind));
+  const done = standing(facts, owners).filter(({ kind }) => DONE.has(kind));
   const isOfPresent = (fact: Fact): boolean => bookings.get(fact.booking ?? "")?.client === owners.ofRecord(fact);
   const toldAgain = new Set(done.filter(isOfPresent).map(tellingOf));
   const left = done.filter((fact) => fact.client !== null && !isOfPresent(fact) && !toldAgain.has(tellingOf(fact)));
