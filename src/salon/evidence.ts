@@ -8,6 +8,7 @@ import type { Rules } from "../plan/rules.ts";
 import type { Fact, Plan, TestRoute } from "../plan/types.ts";
 import type { Settings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
+import { byStart } from "./byStart.ts";
 import type { Case } from "./cases.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { ofHerAlone } from "./herAlone.ts";
@@ -63,7 +64,7 @@ export interface Evidence {
   readonly stops: readonly EvidenceRecord[];
   readonly screenings: readonly ScreeningShown[];
   readonly consents: readonly Consent[];
-  /** What was decided about who the client is; of the bookings of a split those that are hers. */
+  /** What was decided about who the client is; of the bookings of a split those that are hers, by their starts. */
   readonly decisions: readonly ClientDeed[];
   /** When these records go; null: there are none. */
   readonly until: Instant | null;
@@ -116,7 +117,11 @@ export const evidenceOf = (keeper: Keeper, booking: string, at: Instant): Outcom
       .filter((deed) => deed.kind !== "request" && (deed.client === client.id || deed.other === client.id))
       .map((deed) => ({
         ...deed,
-        bookings: deed.bookings.filter((uid) => state.bookings.get(uid)?.client === client.id),
+        bookings: deed.bookings
+          .flatMap((uid) => state.bookings.get(uid) ?? [])
+          .filter((each) => each.client === client.id)
+          .toSorted(byStart)
+          .map(({ uid }) => uid),
       })),
     until: own && own.records.length > 0 ? (endsOf(client, kept, desk.rules).get(own) ?? null) : null,
   });

@@ -212,14 +212,16 @@ export const judgeEvidence = async (world: World, booking: LogBooking): Promise<
     seen.consents.map((each) => [each.at, each.given]),
     consents.map((each) => [iso(each.at), each.given]),
   );
-  // Of a split's bookings she is shown her own, and nobody else's.
-  const isHers = (uid: string): boolean => {
-    const known = log.bookings.get(uid);
-    return known !== undefined && !known.gone && log.ownerOfBooking(known) === person;
-  };
+  // Of a split's bookings she is shown her own, by their starts, and nobody else's.
+  const hersOf = (uids: readonly string[]): readonly string[] =>
+    uids
+      .flatMap((uid) => log.bookings.get(uid) ?? [])
+      .filter((each) => !each.gone && log.ownerOfBooking(each) === person)
+      .toSorted((one, other) => one.start - other.start || (one.uid < other.uid ? -1 : 1))
+      .map(({ uid }) => uid);
   const deeds = log.deeds
     .filter(({ client, other }) => client === person || other === person)
-    .map((each) => ({ ...each, bookings: each.bookings.filter(isHers) }));
+    .map((each) => ({ ...each, bookings: hersOf(each.bookings) }));
   same(
     "decisions",
     seen.decisions.map((each) => [each.kind, each.at, each.by, each.client, each.other, each.bookings, each.reason]),
