@@ -170,10 +170,20 @@ export class SalonLog {
     if (newest && this.consentsOf(to).length === 0) this.addConsent({ ...newest, told: to });
   }
 
-  /** Why others were decided about is forgotten with her, since it may name her. */
+  /**
+   * Why others were decided about is forgotten with her, since it may name her; and where she and another of her name were told
+   * apart, the name alone proves nothing of the other any more.
+   */
   forgetReasons(person: string): void {
     const ids = new Set<string | null>(this.#idsOf(person));
-    for (const deed of this.deeds) if (ids.has(deed.other)) deed.reason = null;
+    for (const deed of this.deeds) {
+      if (ids.has(deed.other)) deed.reason = null;
+      if (deed.kind !== "split") continue;
+      const [her, other] = ids.has(deed.other) ? [deed.other, deed.client] : [deed.client, deed.other];
+      if (!ids.has(her) || other === null || ids.has(other)) continue;
+      if (this.holder(other).face.name === this.holder(her ?? "").face.name)
+        this.holder(this.person(other)).confirmed = false;
+    }
   }
 
   /** Nothing is kept of her any more: neither is what was decided about her. */
