@@ -4,6 +4,7 @@
  */
 import type { FC } from "hono/jsx";
 import type { Evidence } from "../salon/evidence.ts";
+import { STRUCK } from "../salon/strikeNames.ts";
 import { EvidenceFooter } from "./evidenceFooter.tsx";
 import { EvidenceReactions } from "./evidenceReactions.tsx";
 import { EvidenceSummary } from "./evidenceSummary.tsx";
@@ -28,6 +29,9 @@ export const EvidencePage: FC<{ evidence: Evidence }> = ({ evidence }) => {
         <p class="small">
           Times are of {settings.zone}, with their offset from UTC; above to the minute, here as they are kept. Nothing
           here was changed after it was told: what was wrong is struck out and stands beside its correction.
+          {JSON.stringify([records, earlier, stops]).includes(STRUCK)
+            ? ` Where ${STRUCK} stands, somebody else was named who has been erased since.`
+            : null}
         </p>
         <EvidenceTable
           zone={settings.zone}

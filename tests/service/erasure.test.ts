@@ -569,6 +569,8 @@ test("what was written of others keeps all it says but her name", async () => {
   }>();
   expect(kept.records.map(({ note }) => note)).toEqual(["[erased]", "with [erased], red behind the ear"]);
   expect(kept.records[0]?.reaction).toMatchObject({ signs: "red, as on [erased]'s arm", diagnosis: "none" });
+  const page = await (await ask(key, "GET", "/api/salon/evidence?booking=b2&format=html")).text();
+  expect(page).toContain("somebody else was named who has been erased since");
 });
 
 test("a name that another client has too stays where it is written; an address does not", async () => {
