@@ -73,7 +73,7 @@ export function* findEntries({ store, state, desk }: Keeper, only: string | null
   for (const diary of state.diaries.keys()) {
     if (only !== null && diary !== only) continue;
     const alike = new Map<string, number>();
-    for (const read of store.reads(diary).values()) {
+    for (const read of store.blocks.reads(diary).values()) {
       for (const each of read.entries) {
         const { key, start, date } = each.entry;
         const place = start ?? (date === null ? UNTIMED : zone.startOfDay(date));

@@ -159,7 +159,7 @@ const finishErasure = (keeper: Keeper, person: string, at: Instant): readonly Me
       if (isWhole) finishWhole(work, client, rows, kept.consents, { isHers, evidence, until });
     },
     () => {
-      for (const { diary, uid } of past) keeper.store.dropUids(diary, [uid]);
+      for (const { diary, uid } of past) keeper.store.blocks.dropUids(diary, [uid]);
       for (const { id } of rows) keeper.store.answered.forget(id);
       if (isWhole) for (const { id } of rows) keeper.store.feeds.remove(id);
     },

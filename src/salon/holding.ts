@@ -63,7 +63,7 @@ export const holdReading = (
       work.diaries.set(name, { ...diary, report, held, trouble: { since, kind: "held", why } });
       work.diariesTouched = true;
     },
-    () => keeper.store.saveHeld(name, [...reading.blocks.map(({ block }) => block), ...reading.leftOut]),
+    () => keeper.store.blocks.saveHeld(name, [...reading.blocks.map(({ block }) => block), ...reading.leftOut]),
   );
   return report;
 };

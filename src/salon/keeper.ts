@@ -6,12 +6,11 @@ import { settingsSchema, type Settings } from "../settings.ts";
 import { refuseRegion } from "../plan/holidays.ts";
 import { REPEATS_KEPT_HOURS } from "../bounds.ts";
 import { HOUR, type Instant } from "../time/instant.ts";
-import { withdrawBookings } from "./applyBookings.ts";
 import { compileDesk, type SalonDesk } from "./desk.ts";
+import { askWhole, forgetMovedDiaries, inOrder, matchDiaries } from "./diariesOfSettings.ts";
 import { emptyState } from "./emptyState.ts";
 import { type FeedForm, variantOf } from "./feedForm.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
-import { newDiary } from "./newDiary.ts";
 import { refuseAddresses } from "./refuseAddresses.ts";
 import { refuseTemplates } from "./refuseTemplates.ts";
 import { renderFeed } from "./renderFeed.ts";
@@ -227,8 +226,8 @@ export class Keeper {
       alongside();
       // A held text goes with its holding, and all text of a diary with the diary.
       for (const [name, { held }] of before.diaries) {
-        if (!after.diaries.has(name)) this.store.dropBlocks(name);
-        else if (held && !after.diaries.get(name)?.held) this.store.dropHeld(name);
+        if (!after.diaries.has(name)) this.store.blocks.drop(name);
+        else if (held && !after.diaries.get(name)?.held) this.store.blocks.dropHeld(name);
       }
     });
     this.#state = after;
@@ -241,57 +240,6 @@ export class Keeper {
     this.store.together(() => this.store.feeds.save(audience, variantOf(form), rendered, at));
   }
 }
-
-/** Diaries follow the settings: new ones begin, dropped ones take their bookings with them. */
-const matchDiaries = (work: Work, settings: Settings): void => {
-  const named = new Set(settings.diaries.map(({ name }) => name));
-  for (const name of work.diaries.keys()) if (!named.has(name)) dropDiary(work, name);
-  for (const name of named) {
-    const diary = work.diaries.get(name) ?? newDiary(name, work.at);
-    // Set anew, so that they stand in the order of the settings.
-    work.diaries.delete(name);
-    work.diaries.set(name, diary);
-  }
-  work.diariesTouched = true;
-};
-
-/** Diaries are read and listed in the order of the settings, after a restart as before it. */
-const inOrder = (state: State, settings: Settings): State => {
-  const named = settings.diaries.flatMap(({ name }) => state.diaries.get(name) ?? []);
-  return { ...state, diaries: new Map([...named, ...state.diaries.values()].map((diary) => [diary.name, diary])) };
-};
-
-/** What is read of a text may have grown: "nothing has changed" would be an answer to a question of before. */
-const askWhole = (work: Work): void => {
-  for (const [name, diary] of work.diaries) work.diaries.set(name, { ...diary, etag: null, lastModified: null });
-};
-
-/** A diary at another address is asked anew: nothing the old one said of its state holds, and nothing of it is held. */
-const forgetMovedDiaries = (work: Work, before: Settings, after: Settings): void => {
-  const urls = new Map(before.diaries.map(({ name, url }) => [name, url]));
-  for (const { name, url } of after.diaries) {
-    const diary = work.diaries.get(name);
-    if (!diary || !urls.has(name) || urls.get(name) === url) continue;
-    work.diaries.set(name, {
-      ...diary,
-      etag: null,
-      lastModified: null,
-      failures: 0,
-      nextPoll: work.at,
-      restUntil: null,
-      held: null,
-      trouble: diary.held ? null : diary.trouble,
-      calendarName: null,
-      producer: null,
-    });
-  }
-};
-
-const dropDiary = (work: Work, name: string): void => {
-  work.diaries.delete(name);
-  for (const [id, test] of work.tests) if (test.diary === name && test.start > work.at) work.tests.delete(id);
-  withdrawBookings(work, name);
-};
 
 const changedAudiences = (before: State, after: State): Set<Audience> => {
   const changed = new Set<Audience>();

@@ -55,7 +55,7 @@ export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant
   const emails = new Set(rows.flatMap(({ email }) => foldEmail(email) ?? []));
   const all: Mention[] = [];
   for (const diary of state.diaries.keys()) {
-    const reads = store.reads(diary);
+    const reads = store.blocks.reads(diary);
     const found = new Map<string, Mention>();
     const look = (block: Block): void => {
       const owner = owners.get(`${diary}\n${block.uid}`);
@@ -81,8 +81,8 @@ export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant
       const ahead = starts.length > 0 ? Math.min(...starts) : block.span.last > today ? now : null;
       found.set(block.uid, { diary, uid: block.uid, ahead, says: eachOnce(words) });
     };
-    for (const block of store.blocks("blocks", diary)) look(block);
-    for (const block of store.blocks("held", diary)) look(block);
+    for (const block of store.blocks.of("blocks", diary)) look(block);
+    for (const block of store.blocks.of("held", diary)) look(block);
     all.push(...found.values());
   }
   return all;

@@ -115,7 +115,7 @@ export const takeReading = (
   const { desk } = keeper;
   const { zone } = desk.rules;
   const day = zone.dayAt(at);
-  const known = keeper.store.reads(name);
+  const known = keeper.store.blocks.reads(name);
   const by = readingBy(desk, name, keeper.state.answers);
   const blocks = withoutErased(indexed.blocks, name, { zone, at }, keeper.state);
   if (!from.isRepeat && isSettled(diary) && isOfOneSource(diary, indexed) && findsNothingNew(blocks, known, day, by)) {
@@ -160,7 +160,7 @@ export const takeReading = (
     if (!isSeenAgain(diary.held, holding, settings)) return holdReading(keeper, diary, reading, holding, report, at);
   }
   keeper.commit(after, () => {
-    keeper.store.saveBlocks(name, known, reading);
+    keeper.store.blocks.save(name, known, reading);
     keeper.store.setMeta(`raw ${name}`, String(indexed.raw));
   });
   return report;
@@ -204,7 +204,7 @@ const confirmReading = (keeper: Keeper, diary: Diary, from: TakenFrom, at: Insta
 export const acceptHeld = (keeper: Keeper, name: string, at: Instant): DiaryReport | undefined => {
   const { held } = diaryOf(keeper, name);
   if (!held) return undefined;
-  const blocks = keeper.store.blocks("held", name);
+  const blocks = keeper.store.blocks.of("held", name);
   const from = { number: beginReading(keeper, name, at), trusted: true, etag: null, lastModified: null };
   return takeReading(keeper, name, { ...held, blocks }, from, at);
 };
@@ -216,7 +216,7 @@ export const acceptHeld = (keeper: Keeper, name: string, at: Instant): DiaryRepo
 export const repeatReading = (keeper: Keeper, name: string, at: Instant): void => {
   const diary = diaryOf(keeper, name);
   if (diary.lastGood === null) return;
-  const blocks = keeper.store.blocks("blocks", name);
+  const blocks = keeper.store.blocks.of("blocks", name);
   const raw = Number(keeper.store.meta(`raw ${name}`) ?? blocks.length);
   const { etag, lastModified, lastGood, trouble, report: last, calendarName, producer } = diary;
   const {

@@ -1,18 +1,15 @@
 /**
- * A salon's storage: loads its state, and writes what differs between two states in one transaction. The only file that
- * speaks SQL besides schema.ts. Decides nothing.
+ * A salon's storage: loads its state, and writes what differs between two states in one transaction. Only this file, its tables
+ * and schema.ts speak SQL. Decides nothing.
  */
 import type * as z from "zod";
-import { PART_MAX_CHARACTERS } from "../bounds.ts";
-import type { Block } from "../diary/types.ts";
-import { LazyBlock, LazyRead, type ReadHead } from "./lazyBlocks.ts";
-import type { BlockRead, StoredBlock } from "./blockReads.ts";
+import { batchesOf } from "./batchesOf.ts";
+import { BlockTable } from "./BlockTable.ts";
 import type { Instant } from "../time/instant.ts";
 import { AnsweredTable } from "./AnsweredTable.ts";
 import { FeedTable } from "./FeedTable.ts";
 import { type NextNumbers, numberOfId } from "./inTurn.ts";
 import { migrate } from "./schema.ts";
-import { partsOf } from "./partsOf.ts";
 import { rows } from "./rows.ts";
 import type { State } from "./types.ts";
 
@@ -37,6 +34,8 @@ export class Store {
   readonly feeds: FeedTable;
   /** Requests that were answered, for those that are sent again. */
   readonly answered: AnsweredTable;
+  /** What the diaries say, block by block. */
+  readonly blocks: BlockTable;
   readonly #storage: DurableObjectStorage;
   #isMigrated = false;
   #changes = 0;
@@ -50,6 +49,7 @@ export class Store {
     };
     this.feeds = new FeedTable(access);
     this.answered = new AnsweredTable(access);
+    this.blocks = new BlockTable(access);
   }
 
   /** Writes made through this store: what was read before one of them may be old. */
@@ -175,125 +175,10 @@ export class Store {
     this.setMeta("counters", JSON.stringify([after.settledTo, after.nextClient, after.nextFact, after.next]));
   }
 
-  /** What a diary's blocks read as, by UID; the entries themselves come from storage when they are first asked for. */
-  reads(diary: string): Map<string, BlockRead> {
-    let contents: Map<string, string> | undefined;
-    const contentOf = (uid: string): Pick<BlockRead, "entries" | "skipped"> => {
-      contents ??= this.#joined("reads", diary);
-      return rows.read.parse(JSON.parse(contents.get(uid) as string));
-    };
-    return new Map(this.#heads(diary).map((head) => [head.uid, new LazyRead(head, contentOf)]));
-  }
-
-  /** The blocks of a diary, or of its held reading; the text of each comes from storage when it is asked for. */
-  blocks(table: "blocks" | "held", diary: string): Block[] {
-    const heads = new Map(table === "held" ? [] : this.#heads(diary).map((head) => [head.uid, head]));
-    // A block is asked for its events and then for its zones: the last one is not parsed twice.
-    let last: Block | undefined;
-    const textOf = (uid: string): Block => {
-      if (last?.uid !== uid) last = rows.block.parse(JSON.parse(this.#text(table, diary, uid)));
-      return last;
-    };
-    return this.#sql
-      .exec<{ uid: string }>(`SELECT uid FROM ${table} WHERE diary = ? AND part = 0`, diary)
-      .toArray()
-      .map(({ uid }) => {
-        const head = heads.get(uid);
-        return head ? new LazyBlock(head, textOf) : textOf(uid);
-      });
-  }
-
-  /** Replaces a diary's blocks and what they read as; what is equal is not written again. */
-  saveBlocks(
-    diary: string,
-    known: ReadonlyMap<string, BlockRead>,
-    { blocks: stored, leftOut }: { readonly blocks: readonly StoredBlock[]; readonly leftOut: readonly Block[] },
-  ): void {
-    const kept = new Set([...stored.map(({ block }) => block.uid), ...leftOut.map(({ uid }) => uid)]);
-    const gone = [...known.keys()].filter((uid) => !kept.has(uid));
-    const news = stored.filter(({ isNew }) => isNew);
-    const unread = leftOut.filter(({ uid, hash }) => known.get(uid)?.hash !== hash || known.get(uid)?.readBy !== "");
-    const differs = (block: Block): boolean => known.get(block.uid)?.hash !== block.hash;
-    const changed = [...news.map(({ block }) => block), ...unread].filter(differs);
-    this.#delete("blocks", diary, [...gone, ...changed.map(({ uid }) => uid)]);
-    this.#delete("reads", diary, [...gone, ...news.map(({ block }) => block.uid), ...unread.map(({ uid }) => uid)]);
-    this.#insertTexts("blocks", diary, changed);
-    for (const batch of batchesOf(rowsOfReads(news, unread))) this.#write(INSERT_READS, diary, batch);
-  }
-
-  /** Some blocks of a diary, what they read as, and what is held of them. */
-  dropUids(diary: string, uids: readonly string[]): void {
-    for (const table of ["blocks", "reads", "held"] as const) this.#delete(table, diary, uids);
-  }
-
   /** What is stored apart of a client who is gone. */
   forgetClient(id: string): void {
     this.feeds.remove(id);
     this.answered.forget(id);
-  }
-
-  /** Replaces the held reading of a diary. */
-  saveHeld(diary: string, blocks: readonly Block[]): void {
-    this.dropHeld(diary);
-    this.#insertTexts("held", diary, blocks);
-  }
-
-  dropHeld(diary: string): void {
-    this.#write("DELETE FROM held WHERE diary = ?", diary);
-  }
-
-  /** Everything of a diary's text. */
-  dropBlocks(diary: string): void {
-    for (const table of ["blocks", "reads", "held"]) this.#write(`DELETE FROM ${table} WHERE diary = ?`, diary);
-  }
-
-  #heads(diary: string): ReadHead[] {
-    return this.#sql
-      .exec<{ [Column in keyof ReadHead]: ReadHead[Column] }>(
-        `SELECT uid, hash, first, last, count, day, read_by AS readBy, sorted_by AS sortedBy FROM reads WHERE diary = ? AND part = 0`,
-        diary,
-      )
-      .toArray();
-  }
-
-  #delete(table: "blocks" | "reads" | "held", diary: string, uids: readonly string[]): void {
-    for (const batch of batchesOf(uids)) {
-      this.#write(`DELETE FROM ${table} WHERE diary = ? AND uid IN (SELECT value FROM json_each(?))`, diary, batch);
-    }
-  }
-
-  #insertTexts(table: "blocks" | "held", diary: string, blocks: readonly Block[]): void {
-    const parts = function* (): Generator<readonly unknown[]> {
-      for (const block of blocks) {
-        for (const [part, text] of partsOf(JSON.stringify(block)).entries()) yield [block.uid, part, text];
-      }
-    };
-    for (const batch of batchesOf(parts())) {
-      this.#write(
-        `INSERT INTO ${table} SELECT ?, value ->> 0, value ->> 1, value ->> 2 FROM json_each(?)`,
-        diary,
-        batch,
-      );
-    }
-  }
-
-  #text(table: "blocks" | "held", diary: string, uid: string): string {
-    return this.#sql
-      .exec<{ text: string }>(`SELECT text FROM ${table} WHERE diary = ? AND uid = ? ORDER BY part`, diary, uid)
-      .toArray()
-      .map(({ text }) => text)
-      .join("");
-  }
-
-  #joined(table: "reads", diary: string): Map<string, string> {
-    const texts = new Map<string, string>();
-    for (const { uid, text } of this.#sql.exec<{ uid: string; text: string }>(
-      `SELECT uid, text FROM ${table} WHERE diary = ? ORDER BY uid, part`,
-      diary,
-    )) {
-      texts.set(uid, (texts.get(uid) ?? "") + text);
-    }
-    return texts;
   }
 
   #one(query: string, ...bindings: SqlStorageValue[]): string | undefined {
@@ -324,36 +209,4 @@ export class Store {
       this.#write(`INSERT OR REPLACE INTO ${table} SELECT value ->> 0, value ->> 1 FROM json_each(?)`, batch);
     }
   }
-}
-
-const INSERT_READS = `INSERT INTO reads SELECT ?, ${Array.from({ length: 10 }, (_, at) => `value ->> ${at}`).join(", ")} FROM json_each(?)`;
-
-/** A block for which there was no room is known by its hash, and read as soon as there is some. */
-function* rowsOfReads(news: readonly StoredBlock[], unread: readonly Block[]): Generator<readonly unknown[]> {
-  for (const { block, read } of news) {
-    const { uid, hash, span, day, readBy, sortedBy, entries, skipped } = read;
-    for (const [part, text] of partsOf(JSON.stringify({ entries, skipped })).entries()) {
-      yield [uid, part, hash, span.first, span.last, block.count, day, readBy, sortedBy, text];
-    }
-  }
-  for (const { uid, hash, span, count } of unread) {
-    yield [uid, 0, hash, span.first, span.last, count, 0, "", "", '{"entries":[],"skipped":[]}'];
-  }
-}
-
-/** Items as JSON arrays for json_each, each small enough for one bound value. */
-function* batchesOf(items: Iterable<unknown>): Generator<string> {
-  let batch: string[] = [];
-  let length = 0;
-  for (const item of items) {
-    const text = JSON.stringify(item);
-    if (length + text.length > PART_MAX_CHARACTERS && batch.length > 0) {
-      yield `[${batch.join(",")}]`;
-      batch = [];
-      length = 0;
-    }
-    batch.push(text);
-    length += text.length + 1;
-  }
-  if (batch.length > 0) yield `[${batch.join(",")}]`;
 }
