@@ -12,7 +12,7 @@ import { personOf } from "./owners.ts";
 import type { Client } from "./types.ts";
 
 /** What two clients have in common. */
-export type Agreement = "name" | "email" | "phone" | "parted";
+export type Agreement = "name" | "email" | "phone" | "parted" | "appointment";
 
 /** Somebody who may be the same person. */
 export interface Likeness {
@@ -30,14 +30,23 @@ const foldedOf = (agreement: (typeof TRAITS)[number], { name, email, phone }: Cl
 export class Doubts {
   readonly #clients: ReadonlyMap<string, Client>;
   readonly #factsOf: ReadonlyMap<string, readonly Fact[]>;
+  readonly #carried: ReadonlyMap<string, ReadonlySet<string>>;
   #byTrait: ReadonlyMap<string, ReadonlySet<string>> | undefined;
   readonly #rows = new Map<string, Client[]>();
   readonly #stops = new Map<string, Instant | null>();
 
-  /** @param factsOf records by person */
-  constructor(clients: ReadonlyMap<string, Client>, factsOf: ReadonlyMap<string, readonly Fact[]>) {
+  /**
+   * @param factsOf records by person
+   * @param carried whose stops stand under appointments of each person
+   */
+  constructor(
+    clients: ReadonlyMap<string, Client>,
+    factsOf: ReadonlyMap<string, readonly Fact[]>,
+    carried: ReadonlyMap<string, ReadonlySet<string>>,
+  ) {
     this.#clients = clients;
     this.#factsOf = factsOf;
+    this.#carried = carried;
   }
 
   /** Everybody who may be this person, in the order they were first known. */
@@ -61,6 +70,8 @@ export class Doubts {
     for (const { parted } of this.#rows.get(person) ?? []) {
       for (const id of parted) if (this.#clients.has(id)) note(personOf(this.#clients, id), "parted");
     }
+    // An appointment that changed its name may have had the right person all along.
+    for (const id of this.#carried.get(person) ?? []) if (this.#clients.has(id)) note(id, "appointment");
     const numberOf = (id: string): number => this.#clients.get(id)?.number ?? 0;
     return [...found]
       .map(([id, agrees]) => ({ id, agrees }))

@@ -5,7 +5,7 @@ import type { Why } from "../plan/types.ts";
 import { formatDay } from "../time/instant.ts";
 import { byStart } from "./byStart.ts";
 import { Doubts, type Likeness } from "./Doubts.ts";
-import { factsByClient } from "./factsByClient.ts";
+import { factsByClient, stopsCarried } from "./factsByClient.ts";
 import { personOf } from "./owners.ts";
 import type { Page } from "./recordList.ts";
 import type { Booking, Client, ClientDeed, RequestKind, State } from "./types.ts";
@@ -61,7 +61,7 @@ class Roster {
   constructor(state: Known) {
     this.#state = state;
     this.#factsOf = factsByClient(state);
-    this.#doubts = new Doubts(state.clients, this.#factsOf);
+    this.#doubts = new Doubts(state.clients, this.#factsOf, stopsCarried(state));
     this.#joined = Map.groupBy(state.clients.values(), ({ joined }) => joined);
     this.#requests = openRequests(state);
     this.#bookings = Map.groupBy(state.bookings.values(), ({ client }) => client);

@@ -38,3 +38,19 @@ export const factsByClient = (
   }
   return byClient;
 };
+
+/** Whose stops stand under appointments that are another's by now: their owners, by whose the appointment is. */
+export const stopsCarried = (
+  state: Pick<State, "facts" | "bookings" | "clients">,
+): ReadonlyMap<string, ReadonlySet<string>> => {
+  const { ofRecord } = ownersOf(state);
+  const carried = new Map<string, Set<string>>();
+  for (const fact of state.facts.values()) {
+    if (fact.booking === null || !isStop(fact)) continue;
+    const present = state.bookings.get(fact.booking)?.client;
+    const owner = ofRecord(fact);
+    if (present === undefined || owner === null || owner === present) continue;
+    carried.set(present, (carried.get(present) ?? new Set()).add(owner));
+  }
+  return carried;
+};

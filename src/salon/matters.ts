@@ -4,7 +4,7 @@ import { type Instant, wholeMinute } from "../time/instant.ts";
 import { byStart } from "./byStart.ts";
 import { appointmentsByBooking } from "./appointments.ts";
 import { Doubts } from "./Doubts.ts";
-import { factsByClient } from "./factsByClient.ts";
+import { factsByClient, stopsCarried } from "./factsByClient.ts";
 import { type Owners, ownersOf } from "./owners.ts";
 import type { Booking, State } from "./types.ts";
 
@@ -12,6 +12,8 @@ export interface Matters {
   /** In order of their starts. */
   readonly bookings: readonly Booking[];
   readonly facts: readonly Fact[];
+  /** Those among them that are another's, and stop the appointment they were told under: their ids. */
+  readonly carried: ReadonlySet<string>;
   /** Tests in the diary by the booking each is for. */
   readonly appointments: ReadonlyMap<string, readonly TestAppointment[]>;
   /** When answers for a booking last left the decision to a person, by booking. */
@@ -88,14 +90,16 @@ export const mattersByClient = (
   const appointments = appointmentsByBooking(state);
   const undecided = undecidedByBooking(state);
   const told = toldOfAnother(state);
-  const doubts = new Doubts(state.clients, factsOf);
+  const owners = ownersOf(state);
+  const doubts = new Doubts(state.clients, factsOf, stopsCarried(state));
   const matters = new Map<string, Matters>();
   const wanted = [...state.bookings.values()].filter(({ client }) => only === undefined || only.has(client));
   for (const [client, group] of Map.groupBy(wanted, (booking) => booking.client)) {
     const bookings = group.toSorted(byStart);
     const facts = factsOf.get(client) ?? [];
     const possibleStop = doubts.possibleStop(client);
-    matters.set(client, { bookings, facts, appointments, undecided, toldOfAnother: told, possibleStop });
+    const carried = new Set(facts.filter((fact) => owners.ofRecord(fact) !== client).map(({ id }) => id));
+    matters.set(client, { bookings, facts, carried, appointments, undecided, toldOfAnother: told, possibleStop });
   }
   return matters;
 };

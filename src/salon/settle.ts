@@ -11,6 +11,7 @@ import type { Plan } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { appointmentsByBooking } from "./appointments.ts";
 import { Doubts } from "./Doubts.ts";
+import { stopsCarried } from "./factsByClient.ts";
 import type { NextNumbers } from "./inTurn.ts";
 import { mattersByClient } from "./matters.ts";
 import { planClient } from "./planClient.ts";
@@ -165,7 +166,7 @@ const touchAnchored = (work: Work, then: ReturnType<typeof appointmentsByBooking
 /** Those who may be one of the touched: a stop that comes or goes is a question about them. */
 const touchAlike = (work: Work): void => {
   if (work.touched === "all" || work.touched.size === 0) return;
-  const doubts = new Doubts(work.clients, new Map());
+  const doubts = new Doubts(work.clients, new Map(), stopsCarried(work));
   const told = new Set(work.touched);
   for (const client of told) for (const { id } of doubts.likenesses(client)) touch(work, id);
 };

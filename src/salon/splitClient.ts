@@ -4,7 +4,7 @@ import { Doubts } from "./Doubts.ts";
 import { type Decider, addDeed, clientNamed } from "./clientDecisions.ts";
 import { addClient } from "./clientFor.ts";
 import { newestConsent } from "./consent.ts";
-import { factsByClient } from "./factsByClient.ts";
+import { factsByClient, stopsCarried } from "./factsByClient.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { takeId } from "./inTurn.ts";
 import type { Keeper } from "./keeper.ts";
@@ -47,7 +47,7 @@ export const splitClient = (
     }
     keepConsent(work, client.id, other.id);
     // Where one of them has a stop, what was told while they were taken for one may be of either: that is asked.
-    const doubts = new Doubts(work.clients, factsByClient(work));
+    const doubts = new Doubts(work.clients, factsByClient(work), stopsCarried(work));
     if (doubts.stopOf(client.id) === null && doubts.stopOf(other.id) === null) setApart(work, client.id, other.id);
     addDeed(work, { client: client.id, kind: "split", other: other.id, bookings: taken.bookings }, decider);
     touch(work, client.id);

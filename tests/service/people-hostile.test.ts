@@ -419,3 +419,21 @@ test.each(["the page's form", "a program"])(
     expect(gone.status).toBe(201);
   },
 );
+
+test("a stop goes with the appointment it was told under; of the new name's other appointments it is a question, until told apart", async () => {
+  const { key } = await createSalon(ON_FILE);
+  const dora = { client: "Dora Finch", email: "dora@post.example" };
+  await push(key, diaryText([at("1211", "b1", WREN), at("1214", "b2", WREN), at("1216", "d1", dora)]));
+  await record(key, { booking: "b1", kind: "screened", outcome: "do-not-colour", reason: "past-reaction" });
+  await push(key, diaryText([at("1211", "b1", dora), at("1214", "b2", WREN), at("1216", "d1", dora)]));
+  const stands = async () => {
+    const plans = [await of(key, "b1"), await of(key, "b2"), await of(key, "d1")];
+    return plans.map((plan) => (plan.standing === "stop" ? "stop" : isHeldBack(plan) ? "asked" : "free"));
+  };
+  expect(await stands()).toEqual(["stop", "stop", "asked"]);
+  const [wren, other] = await idsOf(key);
+  const shown = await (await ask(key, "GET", `/api/salon/clients/${other}`)).json<{ possible: unknown[] }>();
+  expect(shown.possible).toEqual([expect.objectContaining({ id: wren, agrees: ["appointment"], stop: true })]);
+  expect((await post(key, `/${other}/apart`, { with: wren })).status).toBe(200);
+  expect(await stands()).toEqual(["stop", "stop", "free"]);
+});
