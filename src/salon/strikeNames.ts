@@ -3,7 +3,7 @@
  * but who else was there. Works on one state in change.
  */
 import { foldEmail, foldPhone } from "../diary/clients.ts";
-import { namesAny } from "./mentions.ts";
+import { foldName } from "../diary/foldName.ts";
 import { ownersOf } from "./owners.ts";
 import type { Work } from "./settle.ts";
 import type { Client, ReactionReport, Recorded } from "./types.ts";
@@ -13,42 +13,74 @@ export const STRUCK = "[erased]";
 
 const escaped = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|]/g, "\\$&");
 
-/** A name as it may be written: in any case, with any blanks between its words. */
-const patternOf = (written: string): RegExp => new RegExp(written.trim().split(/\s+/).map(escaped).join("\\s+"), "giu");
+/** An address in any case, and no part of a longer one. */
+const addressPattern = (address: string): RegExp =>
+  new RegExp(`(?<![\\p{L}\\p{N}.+-])${escaped(address)}(?![\\p{L}\\p{N}-])`, "giu");
 
-/** Digits of a telephone with whatever stands between them. */
+/** The last digits of a telephone with whatever stands between and before them. */
 const phonePattern = (digits: string): RegExp =>
-  new RegExp(`[+\\d]?[\\d\\s().-]{0,8}${digits.split("").join("[\\s().-]{0,2}")}`, "g");
+  new RegExp(`(?<!\\d)\\+?[\\d\\s().-]{0,8}${digits.split("").join("[\\s().-]{0,2}")}(?!\\d)`, "g");
 
-/** @param rows who is erased; @param isAnothersName whether her name alone is somebody else's too */
-const strikerOf = (rows: readonly Client[], isAnothersName: boolean): ((text: string) => string) => {
-  const known = rows.map(({ name, email, phone }) => ({ name: isAnothersName ? null : name, email, phone }));
-  const names = namesAny(known);
-  const patterns = known.flatMap(({ name, email, phone }) => {
-    const digits = foldPhone(phone);
-    return [
-      ...(name === null ? [] : [patternOf(name)]),
-      ...(foldEmail(email) === null ? [] : [patternOf(email ?? "")]),
-      ...(digits === null ? [] : [phonePattern(digits)]),
-    ];
-  });
+const WORD = /[\p{L}\p{M}\p{N}]+/gu;
+
+/** A name as words; whatever stands between them may be written otherwise. */
+const wordsOf = (text: string): readonly { readonly folded: string; readonly from: number; readonly to: number }[] =>
+  [...text.matchAll(WORD)].map(({ 0: word, index }) => ({
+    folded: foldName(word),
+    from: index,
+    to: index + word.length,
+  }));
+
+/**
+ * A name of several words, wherever they follow each other as whole words in one line. A name of one word may be any word: "May
+ * came again" is left as it is.
+ */
+const strikeName = (text: string, name: string): string => {
+  const wanted = wordsOf(name).map(({ folded }) => folded);
+  if (wanted.length < 2) return text;
+  const words = wordsOf(text);
+  let struck = "";
+  let kept = 0;
+  for (let at = 0; at + wanted.length <= words.length; at++) {
+    const run = words.slice(at, at + wanted.length);
+    const [first, last] = [run[0], run.at(-1)];
+    const isName = run.every(({ folded }, place) => folded === wanted[place]);
+    if (!isName || !first || !last || /[.;:!?]/.test(text.slice(first.from, last.to))) continue;
+    struck += `${text.slice(kept, first.from)}${STRUCK}`;
+    kept = last.to;
+    at += wanted.length - 1;
+  }
+  return struck + text.slice(kept);
+};
+
+/** What is left of a trait's values once those that others have too are taken out. */
+const ownOf = (
+  trait: (client: Client) => string | null,
+  rows: readonly Client[],
+  others: readonly Client[],
+): readonly string[] => {
+  const theirs = new Set(others.map(trait));
+  return [...new Set(rows.flatMap((row) => trait(row) ?? []))].filter((value) => !theirs.has(value));
+};
+
+/** @param rows who is erased; @param others who is not: what they have too is not struck out */
+const strikerOf = (rows: readonly Client[], others: readonly Client[]): ((text: string) => string) => {
+  const names = ownOf(({ name }) => foldName(name), rows, others);
+  const patterns = [
+    ...ownOf(({ email }) => foldEmail(email), rows, others).map(addressPattern),
+    ...ownOf(({ phone }) => foldPhone(phone), rows, others).map(phonePattern),
+  ];
   return (text) => {
-    if (!names(text)) return text;
-    const struck = patterns.reduce((left, pattern) => left.replace(pattern, STRUCK), text);
-    // Written so that only its sense is found: then nothing of it can stay.
-    return names(struck) ? STRUCK : struck;
+    const named = names.reduce(strikeName, text);
+    return patterns.reduce((left, pattern) => left.replace(pattern, STRUCK), named);
   };
 };
 
 /** Every word that a person wrote in records that are another's, and why others were decided about. */
 export const strikeNames = (work: Work, rows: readonly Client[]): void => {
   const ids = new Set(rows.map(({ id }) => id));
-  const isNamed = namesAny(rows.map(({ name }) => ({ name, email: null, phone: null })));
   const others = [...work.clients.values()].filter(({ id, erased }) => !ids.has(id) && erased === null);
-  const strike = strikerOf(
-    rows,
-    others.some(({ name }) => isNamed(name)),
-  );
+  const strike = strikerOf(rows, others);
   const { ofRecord } = ownersOf(work);
   for (const fact of work.facts.values()) {
     if (ids.has(ofRecord(fact) ?? "")) continue;
@@ -61,16 +93,19 @@ export const strikeNames = (work: Work, rows: readonly Client[]): void => {
   }
 };
 
-const WRITTEN = ["note", "reason", "site", "batch", "product", "photo"] as const;
+/** What a person writes in her own words; a ground, a product and a batch are none, and what follows from them must not change. */
+const writtenIn = ({ kind, note, by, reason }: Recorded): Partial<Pick<Recorded, "note" | "by" | "reason">> => ({
+  note,
+  by,
+  ...(kind === "correction" ? { reason } : {}),
+});
 
 const struckRecord = (fact: Recorded, strike: (text: string) => string): Recorded => {
-  const fields = WRITTEN.flatMap((field) => {
-    const text = fact[field];
-    return text === null || strike(text) === text ? [] : [[field, strike(text)] as const];
-  });
-  const headings = Object.entries(fact.reaction ?? {}).flatMap(([heading, text]) =>
-    typeof text === "string" && strike(text) !== text ? [[heading, strike(text)] as const] : [],
-  );
+  const differing = (texts: object): readonly (readonly [string, string])[] =>
+    Object.entries(texts).flatMap(([field, text]) =>
+      typeof text === "string" && strike(text) !== text ? [[field, strike(text)] as const] : [],
+    );
+  const [fields, headings] = [differing(writtenIn(fact)), differing(fact.reaction ?? {})];
   if (fields.length + headings.length === 0) return fact;
   const reaction = fact.reaction && ({ ...fact.reaction, ...Object.fromEntries(headings) } as ReactionReport);
   return { ...fact, ...Object.fromEntries(fields), reaction };

@@ -567,10 +567,50 @@ test("what was written of others keeps all it says but her name", async () => {
   const kept = await (await ask(key, "GET", "/api/salon/records")).json<{
     records: { note: string; reaction: { signs: string; diagnosis: string } | null }[];
   }>();
-  expect(kept.records.map(({ note }) => note)).toEqual(["[erased]", "with [erased], red behind the ear"]);
+  expect(kept.records.map(({ note }) => note)).toEqual([
+    "Came with [erased] ([erased]), who saw it; [erased] again",
+    "with [erased], red behind the ear",
+  ]);
   expect(kept.records[0]?.reaction).toMatchObject({ signs: "red, as on [erased]'s arm", diagnosis: "none" });
   const page = await (await ask(key, "GET", "/api/salon/evidence?booking=b2&format=html")).text();
   expect(page).toContain("somebody else was named who has been erased since");
+});
+
+test.each([
+  ["Past Reaction", "screened"],
+  ["Amber Line", "product"],
+  ["May", "word"],
+  ["Al", "word"],
+])("erasing somebody called %s changes no ground, no product and no word of another's record", async (client, what) => {
+  const { key } = await createSalon({
+    ...MINIMAL,
+    tests: [{ route: "in-salon", protocol: "salon-48h", onFile: { months: 12, product: "same", shade: "any" } }],
+    services: [{ name: "Colour", words: ["tint*"], product: "Amber Line" }],
+  });
+  await push(key, diaryText([at("20261119T100000", "b1", { client, email: "x@post.example" }), OTHER]));
+  const other = await idOf(key, "Wren Tallis-Moor");
+  if (what === "screened")
+    await record(key, { booking: "other", kind: "screened", outcome: "do-not-colour", reason: "past-reaction" });
+  else
+    await record(key, {
+      client: other,
+      kind: "read",
+      route: "in-salon",
+      outcome: "clear",
+      at: "2026-11-20T10:00:00Z",
+      product: "Amber Line",
+      note: "Al dente. Tested in May, may come again; call 999",
+    });
+  const before = [await plansOf(key), await (await ask(key, "GET", "/api/salon/records")).json<object>()];
+  expect((await erase(key, await idOf(key, client), "?evidence=erase")).status).toBe(200);
+  const after = [await plansOf(key), await (await ask(key, "GET", "/api/salon/records")).json<object>()];
+  expect(after).toEqual(
+    before.map((each) =>
+      Array.isArray(each)
+        ? each.filter((plan) => (plan as { booking: { uid: string } }).booking.uid === "other")
+        : each,
+    ),
+  );
 });
 
 test("a name that another client has too stays where it is written; an address does not", async () => {
