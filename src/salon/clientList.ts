@@ -137,7 +137,7 @@ const POSSIBLE_STOP: Why = {
 };
 
 const isAlike = (client: Client, asked: { readonly words: string; readonly digits: string | null }): boolean =>
-  foldName(client.name).includes(asked.words) ||
+  asked.words.split(" ").every((word) => foldName(client.name).includes(word)) ||
   (client.email?.toLowerCase().includes(asked.words) ?? false) ||
   (asked.digits !== null && foldPhone(client.phone) === asked.digits);
 

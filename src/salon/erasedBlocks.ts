@@ -1,6 +1,8 @@
 /** Parts of a diary that tell of somebody who was erased: what has passed there is not read or kept again. Pure. */
 import { createHash } from "node:crypto";
+import { HORIZON_AHEAD_DAYS } from "../bounds.ts";
 import { readBlock } from "../diary/readBlock.ts";
+import { isAfter } from "../diary/roughSpan.ts";
 import type { Block } from "../diary/types.ts";
 import type { Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
@@ -20,10 +22,15 @@ export const withoutErased = (
 ): readonly Block[] => {
   if (erased.size === 0) return blocks;
   const today = zone.dayAt(at);
-  const isPast = (block: Block): boolean => block.span.last < today || (block.span.last === today && hasBegun(block));
+  const isPast = (block: Block): boolean => block.span.last < today || hasBegun(block);
+  // A rule that counts may have ended long ago: whether it has, its entries say.
   const hasBegun = (block: Block): boolean => {
-    const { entries } = readBlock(block, zone, horizonToday(zone, at));
-    return entries.length > 0 && entries.every(({ start }) => start !== null && start < at);
+    if (isAfter(block.span, today + HORIZON_AHEAD_DAYS)) return false;
+    const { entries, skipped } = readBlock(block, zone, horizonToday(zone, at));
+    return (
+      skipped.length === 0 &&
+      entries.every(({ start, date }) => (start === null ? (date ?? today) < today : start < at))
+    );
   };
   return blocks.filter((block) => !erased.has(erasedKey(diary, block.uid)) || !isPast(block));
 };

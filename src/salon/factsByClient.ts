@@ -8,7 +8,7 @@ import { ownersOf } from "./owners.ts";
 import type { State } from "./types.ts";
 
 /** Whether a record stops a booking as long as it stands. */
-export const isStop = ({ kind, outcome }: Fact): boolean =>
+export const isStop = ({ kind, outcome }: Pick<Fact, "kind" | "outcome">): boolean =>
   kind === "reacted" ||
   (kind === "read" && (outcome === "reaction" || outcome === "not-sure")) ||
   (kind === "screened" && outcome === "do-not-colour");

@@ -1,10 +1,14 @@
 /** Where the stored text of the diaries names a client: by her name, her address or her telephone. Changes nothing. */
+import { HORIZON_AHEAD_DAYS } from "../bounds.ts";
 import { foldEmail, foldPhone } from "../diary/clients.ts";
 import { seriesOf } from "../diary/entryName.ts";
 import { foldName } from "../diary/foldName.ts";
+import { isAfter } from "../diary/roughSpan.ts";
 import type { Block, Person } from "../diary/types.ts";
 import { type WrittenWords, writtenWords } from "../diary/writtenWords.ts";
 import type { Instant } from "../time/instant.ts";
+import type { Zone } from "../time/zone.ts";
+import type { BlockRead } from "./blockReads.ts";
 import type { Keeper } from "./keeper.ts";
 import { personOf } from "./owners.ts";
 import type { Client } from "./types.ts";
@@ -75,10 +79,7 @@ export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant
         found.set(block.uid, { ...known, says: eachOnce([...known.says, ...words]) });
         return;
       }
-      const starts = entries.flatMap(({ entry }) => (entry.start !== null && entry.start >= now ? [entry.start] : []));
-      // What was never parsed lies beyond the horizon: ahead.
-      const today = keeper.desk.rules.zone.dayAt(now);
-      const ahead = starts.length > 0 ? Math.min(...starts) : block.span.last > today ? now : null;
+      const ahead = aheadIn(block, reads.get(block.uid), keeper.desk.rules.zone, now);
       found.set(block.uid, { diary, uid: block.uid, ahead, says: eachOnce(words) });
     };
     for (const block of store.blocks.of("blocks", diary)) look(block);
@@ -86,6 +87,21 @@ export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant
     all.push(...found.values());
   }
   return all;
+};
+
+/** When it next stands in the diary; null: all of it has passed, or its rule has ended. */
+const aheadIn = (block: Block, read: BlockRead | undefined, zone: Zone, now: Instant): Instant | null => {
+  const starts = (read?.entries ?? []).flatMap(({ entry: { start } }) =>
+    start !== null && start >= now ? [start] : [],
+  );
+  if (starts.length > 0) return Math.min(...starts);
+  const { span } = block;
+  const today = zone.dayAt(now);
+  const isParsed = read !== undefined && read.hash === block.hash && read.readBy !== "";
+  // What was parsed was looked through as far as the horizon: only what begins behind it can be ahead, or could not be read.
+  const mayStand = isParsed && !isAfter(span, today + HORIZON_AHEAD_DAYS) ? read.skipped.length > 0 : true;
+  if (!mayStand || span.last <= today) return null;
+  return span.first > today ? zone.startOfDay(span.first) : now;
 };
 
 const eachOnce = (words: readonly WrittenWords[]): readonly WrittenWords[] => [

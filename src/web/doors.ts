@@ -8,7 +8,7 @@ import type { FactDraft } from "../salon/records.ts";
 import { REACTION_HEADINGS, type ReactionReport } from "../salon/types.ts";
 import type { PlanBound, PlanCursor } from "../salon/plans.ts";
 import { newClient } from "./clientDoors.ts";
-import { optional, text } from "./fields.ts";
+import { optional, text, words } from "./fields.ts";
 import { type Instant, parseDay, parseInstant, parseWall, type Wall, yearOf } from "../time/instant.ts";
 
 const NEXT_WANTED = "must be the next of the page before; leave it out for the first";
@@ -38,9 +38,9 @@ const recordFields = {
   shade: optional(z.number().min(1).max(10)),
   batch: optional(text),
   site: optional(text),
-  photo: optional(z.string().max(2_000)),
-  reason: optional(z.string().trim().max(NOTE_MAX)),
-  note: optional(z.string().trim().max(NOTE_MAX)),
+  photo: words(2_000),
+  reason: words(NOTE_MAX),
+  note: words(NOTE_MAX),
   corrects: optional(text),
   reaction: optional(reaction),
 };

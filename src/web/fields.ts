@@ -14,3 +14,5 @@ export const text = z
   .max(TEXT_MAX);
 /** May be left out, or null. */
 export const optional = <Schema extends z.ZodType>(schema: Schema) => schema.nullable().default(null);
+/** What somebody writes in her own words; nothing written is nothing said. */
+export const words = (most: number) => optional(z.string().trim().max(most)).transform((written) => written || null);

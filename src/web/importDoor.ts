@@ -20,6 +20,13 @@ const importLine = salonRecord
     clientEmail: newClient.shape.email,
     clientPhone: newClient.shape.phone,
   })
+  .refine(
+    ({ clientName, clientEmail, clientPhone }) => clientName !== undefined || (clientEmail ?? clientPhone) === null,
+    {
+      path: ["clientName"],
+      error: "must be given beside clientEmail and clientPhone; write the name that they are of",
+    },
+  )
   .transform(({ client, clientName, clientEmail, clientPhone, ...record }) => ({
     client,
     record,
@@ -66,8 +73,9 @@ const namesOf = ({ header }: CsvRead): ReadonlyMap<string, string | undefined> =
   return new Map(header.map((name) => [name, known.get(name.toLowerCase())]));
 };
 
-/** Columns of codes, which a hand-made table may have blanks around. */
-const CODES: ReadonlySet<string> = new Set(["client", "kind", "at", "outcome", "route", "via", "corrects"]);
+/** Columns of codes, which a hand-made table may write with a capital, and of ids; both with blanks around them. */
+const CODES: ReadonlySet<string> = new Set(["kind", "outcome", "route", "via"]);
+const IDS: ReadonlySet<string> = new Set(["client", "at", "corrects"]);
 
 const cellsOf = (
   fields: Readonly<Record<string, string>>,
@@ -79,7 +87,7 @@ const cellsOf = (
     const name = names.get(written) ?? "";
     if (value.trim() === "" || IGNORED_COLUMNS.has(name)) continue;
     if (name.startsWith("reaction.")) reaction[name.slice("reaction.".length)] = value;
-    else cells[name] = CODES.has(name) ? value.trim() : value;
+    else cells[name] = CODES.has(name) ? value.trim().toLowerCase() : IDS.has(name) ? value.trim() : value;
   }
   return Object.keys(reaction).length > 0 ? { ...cells, reaction } : cells;
 };

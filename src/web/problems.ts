@@ -305,7 +305,8 @@ export const wordsOf = (fault: AnyFault): Words => {
       return {
         status: 410,
         title: "Done, and gone since",
-        detail: "This request was done before, and what it made has been erased since. Nothing was done now.",
+        detail:
+          "This request was done before, and what it made has been erased or replaced since. Nothing was done now.",
       };
     case "idempotency-key-malformed":
       return {

@@ -11,7 +11,7 @@ export const WHOLE = "the body";
 
 /** Words of people, addresses and keys are never quoted back. */
 const PERSONAL =
-  /^reaction\b|(^|\.)(client\w*|words|contact|diaries|name|phone|email|address|note|reason|by|site|photo|batch|url|summary|staff)(\[|$)/;
+  /^reaction\b|(^|\.)(client\w*|q|words|contact|diaries|name|phone|email|address|note|reason|by|site|photo|batch|url|summary|staff)(\[|$)/;
 
 /** Several words without a number, or an address: what a person says, in a field meant for a code or a time. */
 const isSpoken = (text: string): boolean => text.includes("@") || (/\S\s+\S/.test(text) && !/\d/.test(text));

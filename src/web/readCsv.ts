@@ -3,6 +3,7 @@
  * itself: it comes back with its number and the reason.
  */
 import { parse } from "csv-parse/sync";
+import { RUNS } from "./writeCsv.ts";
 
 /** A line of the table: its fields by the header's names, or why it cannot be read. `line` counts from 1, the header's. */
 export type CsvLine =
@@ -35,7 +36,7 @@ const delimiterOf = (text: string): string => {
 };
 
 /** Spreadsheets are kept from running a cell by an apostrophe before it, which is no part of what it says. */
-const unquoted = (cell: string): string => (/^'[=+\-@\t\r]/.test(cell) ? cell.slice(1) : cell);
+const unquoted = (cell: string): string => (cell.startsWith("'") && RUNS.test(cell) ? cell.slice(1) : cell);
 
 /** @param text without a byte order mark */
 export const readCsv = (text: string): CsvRead => {

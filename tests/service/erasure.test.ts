@@ -196,6 +196,35 @@ describe("erasing", () => {
     expect((await plansOf(key)).map(({ booking }) => booking.client.name)).toContain(HERS.client);
   });
 
+  test("a series that has ended is not waited for, and is not read again; one that goes on is", async () => {
+    const salon = await createSalon();
+    const { key } = salon;
+    const series = (rule: string) => at("20251002T103000", "b1", { ...HERS, more: [`RRULE:${rule}`] });
+    const ended = [series("FREQ=WEEKLY;INTERVAL=6;COUNT=4"), OTHER];
+    await push(key, diaryText([at("20261124T103000", "b0"), ...ended]));
+    const goesOn = diaryText([at("20261124T103000", "b0"), series("FREQ=WEEKLY;INTERVAL=6"), OTHER]);
+    await push(key, goesOn);
+    expect((await erase(key, await idOf(key))).status).toBe(202);
+    setClock("2026-12-02T09:00:00Z");
+    await push(key, diaryText([at("20261124T103000", "b0"), ...ended]));
+    await ask(key, "POST", "/api/salon/diaries/main/confirm");
+    expect(await findStored(salon, "Zelda")).toEqual([]);
+    await push(key, diaryText([at("20261124T103000", "b0"), ...ended]));
+    expect(await findStored(salon, "Zelda")).toEqual([]);
+    await push(key, goesOn);
+    expect((await plansOf(key)).map(({ booking }) => booking.client.name)).toContain(HERS.client);
+  });
+
+  test("an entry beyond what is read is waited for until its day", async () => {
+    const { key } = await createSalon();
+    await push(key, diaryText([at("20261124T103000", "b0"), at("20280601T103000", "b1"), OTHER]));
+    const waits = await erase(key, await idOf(key));
+    expect([waits.status, await waits.json()]).toEqual([
+      202,
+      expect.objectContaining({ waitsFor: [expect.objectContaining({ uid: "b1", ahead: "2028-05-31T23:00:00Z" })] }),
+    ]);
+  });
+
   test("what was erased is not stored again before the diary lets go of it", async () => {
     // In summer time, when a local day begins on the UTC day before.
     setClock("2027-04-06T09:00:00Z");

@@ -186,3 +186,73 @@ test("a request sent again after its client was erased brings nobody back", asyn
   expect(await findStored(salon, "Zelda")).toEqual([]);
   expect(await plansOf(key)).toEqual([]);
 });
+
+test("the log read back by the salon that wrote it adds nothing, whatever stands in it", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([at("11", "b1")]));
+  const notes = [
+    "",
+    "'=1+1",
+    "\uff1d1+1",
+    "a\rb",
+    "x;=HYPERLINK(1)",
+    "''@both",
+    "-",
+    "tab\tin",
+    'say "so"',
+    "two\nlines",
+  ];
+  for (const note of notes) expect((await record(key, { client: "c1", kind: "reacted", note })).status).toBe(201);
+  await record(key, { client: "c1", kind: "read", outcome: "clear", at: "2026-11-20T10:00:00Z" });
+  await record(key, { booking: "b1", kind: "applied", route: "in-salon", at: "2026-11-20T10:00:00Z" });
+  const csv = await (await ask(key, "GET", "/api/salon/records?format=csv")).text();
+  expect(
+    /(^|[\t;,\r\n])"?[=+@\uff1d]/.test(
+      csv.replaceAll(/"[^"]*"/g, (cell) => (/^"[=+@\uff1d]/.test(cell) ? cell : '""')),
+    ),
+  ).toBe(false);
+  const again = await importTable(key, csv);
+  expect(await again.json()).toMatchObject({ accepted: 0, known: notes.length + 2, refused: [] });
+});
+
+test("an id beside an address that is another's is refused; so is an address without a name", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([at("11", "b1")]));
+  const lines = [
+    "client,clientName,clientEmail,kind,outcome,route,at",
+    "c1,Ann Brill,other@post.example,read,clear,in-salon,2026-11-01T10:00:00Z",
+    "c1,,other@post.example,read,clear,in-salon,2026-11-01T10:00:00Z",
+    "c1,Ann Brill,ANN@post.example,Read,Clear,In-Salon,2026-11-01T10:00:00Z",
+    "c1,Ann Brill,,read,clear,on-file,2026-11-02T10:00:00Z",
+  ];
+  const imported = await importTable(key, lines.join("\n"));
+  const { accepted, refused } = await imported.json<{
+    accepted: number;
+    refused: { line: number; reason: { code: string } }[];
+  }>();
+  expect([accepted, refused.map(({ line, reason }) => [line, reason.code])]).toEqual([
+    1,
+    [
+      [2, "client-of-another-address"],
+      [3, "line-refused"],
+      [5, "route-missing"],
+    ],
+  ]);
+});
+
+test("what stops somebody is imported though its appointment is not known here", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([at("11", "b1")]));
+  const lines = [
+    "clientName,clientEmail,kind,outcome,route,at,booking",
+    "Ann Brill,ann@post.example,reacted,,,2026-10-01T10:00:00Z,old-1",
+    "Ann Brill,ann@post.example,read,reaction,in-salon,2026-10-01T10:00:00Z,old-1",
+    "Ann Brill,ann@post.example,removed,,,2026-10-01T10:00:00Z,old-1",
+  ];
+  const imported = await importTable(key, lines.join("\n"));
+  expect(await imported.json()).toMatchObject({
+    accepted: 2,
+    refused: [{ line: 4, reason: { code: "booking-unknown" } }],
+  });
+  expect((await plansOf(key)).map(({ standing }) => standing)).toEqual(["stop"]);
+});
