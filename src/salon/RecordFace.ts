@@ -1,6 +1,7 @@
 /** What may be told and asked of what happened: records, the log, the evidence, answers to the questions. */
 import type { Instant } from "../time/instant.ts";
 import { type Evidence, evidenceOf } from "./evidence.ts";
+import { rulesHeld } from "./rulesHeld.ts";
 import type { Outcome } from "./fault.ts";
 import { type Imported, type ImportLine, importRecords } from "./importRecords.ts";
 import { listLog, type LogEntry, type Page, type RecordChoice } from "./recordList.ts";
@@ -14,7 +15,8 @@ export abstract class RecordFace extends DiaryFace {
   /** All that is on file about one appointment. */
   async evidence(booking: string): Promise<Outcome<Evidence>> {
     const now = await this.wake();
-    return evidenceOf(this.keeper, booking, now);
+    const { start } = this.keeper.state.bookings.get(booking) ?? {};
+    return evidenceOf(this.keeper, booking, await rulesHeld(this.keeper, start, now), now);
   }
 
   /** Records in the order they were told, each with whom it was told of and what has set it aside. */

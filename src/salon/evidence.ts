@@ -17,6 +17,7 @@ import { mattersByClient } from "./matters.ts";
 import { ownersOf } from "./owners.ts";
 import { planClient } from "./planClient.ts";
 import { endsOf, keptOf } from "./retention.ts";
+import type { RulesHeld } from "./rulesHeld.ts";
 import type { ScreeningShown } from "./screenings.ts";
 import type { Booking, ClientDeed, Consent, Recorded } from "./types.ts";
 
@@ -33,7 +34,7 @@ export interface EvidenceRecord {
 export interface RestsOn {
   readonly record: Recorded;
   readonly route: TestRoute;
-  /** Of the present settings. Months null: without an end. */
+  /** Of the settings that it is judged by. Months null: without an end. */
   readonly terms: {
     readonly months: number | null;
     readonly product: "any" | "same";
@@ -44,13 +45,15 @@ export interface RestsOn {
 export interface Evidence {
   readonly at: Instant;
   readonly settings: Settings;
-  /** Of these settings. */
+  /** Of the settings that it is judged by. */
   readonly version: number;
+  /** Whether these are those that held when the appointment began. */
+  readonly isFixed: boolean;
   readonly client: { readonly id: string; readonly name: string };
   /** Null where the diary no longer gives it to this client. */
   readonly appointment: Booking | null;
   readonly booking: string;
-  /** As it stands by these settings, in words for paper; null where it is not planned any more. */
+  /** As it stands by those settings, in words for paper; null where it is not planned any more. */
   readonly plan: Plan | null;
   /** In the order they happened. */
   readonly records: readonly EvidenceRecord[];
@@ -71,7 +74,12 @@ export interface Evidence {
 }
 
 /** Errors: an appointment that is not known, or of which nothing is kept any more. */
-export const evidenceOf = (keeper: Keeper, booking: string, at: Instant): Outcome<Evidence> => {
+export const evidenceOf = (
+  keeper: Keeper,
+  booking: string,
+  { rules, version, isFixed }: RulesHeld,
+  at: Instant,
+): Outcome<Evidence> => {
   const { state, settings, desk } = keeper;
   const known = state.bookings.get(booking);
   const told = [...state.facts.values()].find((fact) => fact.booking === booking);
@@ -90,13 +98,14 @@ export const evidenceOf = (keeper: Keeper, booking: string, at: Instant): Outcom
       toldFor: otherStart(record, state.bookings.get(record.booking ?? "")),
     }));
   const matters = mattersByClient(state, new Set([client.id])).get(client.id);
-  const plans = matters ? planClient(client, matters, at, { ...desk.rules, dates: "full" }) : [];
+  const plans = matters ? planClient(client, matters, at, { ...rules, dates: "full" }) : [];
   const plan = plans.find((each) => each.booking.uid === booking) ?? null;
   const rested = caseOf(kept.cases, plan);
   return succeed({
     at,
     settings,
-    version: keeper.version,
+    version,
+    isFixed,
     client: { id: client.id, name: client.name },
     appointment: known ?? null,
     booking,
@@ -105,7 +114,7 @@ export const evidenceOf = (keeper: Keeper, booking: string, at: Instant): Outcom
     foreign: [...state.facts.values()]
       .filter((fact) => fact.booking === booking && !hers.has(fact.id))
       .toSorted(inOrder),
-    restsOn: rested && plan ? restsOn(rested, plan, corrections, desk.rules) : null,
+    restsOn: rested && plan ? restsOn(rested, plan, corrections, rules) : null,
     earlier: shown(rested?.records ?? []),
     stops: shown(records.filter((fact) => fact.booking !== booking && isStop(fact))),
     screenings: (own?.screenings ?? []).map((row) => ({

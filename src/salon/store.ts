@@ -118,6 +118,19 @@ export class Store {
     return this.#sql.exec<{ json: string }>("SELECT json FROM settings WHERE version = ?", version).toArray()[0]?.json;
   }
 
+  /** The settings that held at an instant; before there were any, the first. */
+  settingsAt(at: Instant): { readonly version: number; readonly json: string } {
+    const found = this.#sql
+      .exec<{ version: number; json: string }>(
+        "SELECT version, json FROM settings ORDER BY at > ?, CASE WHEN at > ? THEN version ELSE -version END LIMIT 1",
+        at,
+        at,
+      )
+      .toArray()[0];
+    if (!found) throw new Error("the salon has no settings");
+    return found;
+  }
+
   addSettings(version: number, at: Instant, json: string): void {
     this.#write("INSERT INTO settings VALUES (?, ?, ?)", version, at, json);
   }

@@ -104,7 +104,7 @@ const isMadeOf = ({ applied, reads }: ToldTest, id: string): boolean =>
   applied?.id === id || reads.some((read) => read.id === id);
 
 /** The plan's word on it, by whose settings, and what of the page is of today. */
-const Standing: FC<{ evidence: Evidence }> = ({ evidence: { plan, restsOn, settings, version, at } }) => (
+const Standing: FC<{ evidence: Evidence }> = ({ evidence: { plan, restsOn, settings, version, isFixed, at } }) => (
   <dl class="facts">
     {restsOn === null ? null : (
       <div class="whole">
@@ -123,8 +123,9 @@ const Standing: FC<{ evidence: Evidence }> = ({ evidence: { plan, restsOn, setti
     <div class="whole">
       <dt>By which rules</dt>
       <dd>
-        Reckoned on {shortZoned(wholeMinute(at), settings.zone)} with version {version} of the salon's settings; each
-        record names the version it was told under. The salon's name, address and zone are those of today too.
+        Reckoned on {shortZoned(wholeMinute(at), settings.zone)} with version {version} of the salon's settings
+        {isFixed ? ", which held when the appointment began" : ""}; each record names the version it was told under. The
+        salon's name, address and zone are those of today.
       </dd>
     </div>
   </dl>

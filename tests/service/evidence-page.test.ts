@@ -187,7 +187,7 @@ describe("for whoever reads it", () => {
     });
     const page = await pageOf(key);
     expect(page).toContain(
-      "Reckoned on Tue 8 Dec 2026, 10:00 +00:00 with version 2 of the salon's settings; each record names the version it was told under. The salon's name, address and zone are those of today too.",
+      "Reckoned on Tue 8 Dec 2026, 10:00 +00:00 with version 2 of the salon's settings; each record names the version it was told under. The salon's name, address and zone are those of today.",
     );
     expect((await evidenceOf(key)).settings).toBe(2);
     const stands = factsOf(page).find((block) => "How it stands" in block)?.["How it stands"];
@@ -196,6 +196,44 @@ describe("for whoever reads it", () => {
     const plans = await (await ask(key, "GET", "/api/salon/plans")).text();
     expect(plans).toContain("told at the screening (Tue 09:00)");
   });
+
+  test.each([
+    ["sufficient", 72, "Asked, looked at and confirmed."],
+    ["too short", 30, "was not ready by the records"],
+  ])(
+    "what was %s by the settings that held when the colour began stays so, whatever they are later",
+    async (_what, hours, says) => {
+      const { key } = await createSalon();
+      await push(key, diaryText([B1]));
+      const before = (ago: number) => new Date(Date.parse("2026-12-11T10:30:00Z") - ago * 3_600_000).toISOString();
+      setClock("2026-12-11T10:00:00Z");
+      await tell(key, { kind: "screened", outcome: "pass", at: before(hours + 1) });
+      await tell(key, { kind: "applied", route: "in-salon", at: before(hours) });
+      await tell(key, { kind: "read", outcome: "clear", at: before(hours > 48 ? hours - 48 : 1) });
+      if (hours > 48) await tell(key, { kind: "confirmed", at: "2026-12-11T10:00:00Z" });
+      setClock("2026-12-12T10:00:00Z");
+      const stands = async () =>
+        factsOf(await pageOf(key)).find((block) => "How it stands" in block)?.["How it stands"];
+      expect(await stands()).toContain(says);
+      const own = {
+        lead: { least: "PT24H" },
+        readings: [{ after: "PT24H", within: "PT3H" }],
+        source: { title: "ours", year: 2026 },
+      };
+      for (const [version, settings] of [
+        [2, { ...MINIMAL, tests: [{ route: "home-kit", protocol: "home-kit-120h" }] }],
+        [3, { ...MINIMAL, tests: [{ route: "in-salon", protocol: "ours" }], protocols: { ours: own } }],
+      ] as const) {
+        const put = await ask(key, "PUT", "/api/salon", settings);
+        expect([version, put.status]).toEqual([version, 200]);
+        expect(await stands()).toContain(says);
+        expect((await evidenceOf(key)).settings).toBe(1);
+        expect(await pageOf(key)).toContain(
+          "with version 1 of the salon's settings, which held when the appointment began; each",
+        );
+      }
+    },
+  );
 
   test("no code words: grounds and answers are put in words", async () => {
     const { key } = await createSalon();
