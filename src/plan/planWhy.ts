@@ -53,7 +53,7 @@ const stopTexts: Readonly<Record<StopGround, string>> = {
 
 const missingTexts: Readonly<Record<Missing, string>> = {
   "not-told-apart":
-    "Nobody has said whether this client is the one of the same name, address or telephone who has a stop.",
+    "Nobody has said whether this client is the one of the same name, address, telephone or appointment who has a stop.",
   "not-screened": "The health questions are not passed for this appointment.",
   "not-tested": "No test that covers this appointment is recorded.",
   "not-read": "Not every look that the appointment waits for is recorded clear: not read is not clear.",
@@ -212,7 +212,7 @@ const toldOfAnotherWhy = ({ standing, toldOfAnother }: Judgement): readonly Why[
 /** A stop of somebody who may be she: a question that a person answers once. */
 const possibleStopWhy = ({ standing, possibleStop }: Judgement, rules: Rules): readonly Why[] => {
   if (standing === "past" || possibleStop === null) return [];
-  const text = `Somebody of the same name, address or telephone has a stop. Find out before you ${colourWord(rules)} whether it is this client, and record it once: one person, or two.`;
+  const text = `Somebody of the same name, address, telephone or appointment has a stop. Find out before you ${colourWord(rules)} whether it is this client, and record it once: one person, or two.`;
   return [{ code: "possible-stop", text }];
 };
 

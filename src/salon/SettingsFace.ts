@@ -3,7 +3,7 @@ import { type Settings, settingsSchema } from "../settings.ts";
 import { changeSettings, type HeldSettings, replaceSettings } from "./changeSettings.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { maskSettings, unmaskSettings } from "./maskAddress.ts";
-import { type PlanChange, previewSettings } from "./previewSettings.ts";
+import { lettingGo, previewSettings, type SettingsPreview } from "./previewSettings.ts";
 import { repeatReading } from "./readings.ts";
 import { SalonBase, secondsNow } from "./SalonBase.ts";
 
@@ -91,16 +91,17 @@ export abstract class SettingsFace extends SalonBase {
    * What these settings would change; changes nothing.
    * @param ifVersions as in `putSettings`
    */
-  async previewSettings(
-    settings: Settings,
-    ifVersions: readonly number[] | null,
-  ): Promise<Outcome<readonly PlanChange[]>> {
+  async previewSettings(settings: Settings, ifVersions: readonly number[] | null): Promise<Outcome<SettingsPreview>> {
     const now = await this.wake();
     if (ifVersions !== null && !ifVersions.includes(this.keeper.version))
       return fail({ code: "settings-changed-meanwhile" });
     const made = await this.keeper.compile(unmaskSettings(settings, this.keeper.settings), yearNow());
     if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
-    return succeed(previewSettings(this.keeper.state, this.keeper.desk.rules, made.desk.rules, now));
+    const { state, desk } = this.keeper;
+    return succeed({
+      changes: previewSettings(state, desk.rules, made.desk.rules, now),
+      erased: lettingGo(state, made.desk, now),
+    });
   }
 
   /** Another key in place of the one before, which opens nothing from here on. */

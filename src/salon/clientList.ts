@@ -1,7 +1,7 @@
 /** The clients of a salon as the desk sees them, with what a person has to decide about who they are. Pure. */
 import { foldPhone } from "../diary/clients.ts";
 import { foldName } from "../diary/foldName.ts";
-import type { Why } from "../plan/types.ts";
+import type { Fact, Why } from "../plan/types.ts";
 import { formatDay } from "../time/instant.ts";
 import { byStart } from "./byStart.ts";
 import { Doubts, type Likeness } from "./Doubts.ts";
@@ -101,7 +101,16 @@ class Roster {
     }
     for (const text of this.#requests.get(client.id) ?? []) questions.push({ code: "request-open", text });
     if (this.#doubts.possibleStop(client.id) !== null && client.erased === null) questions.push(POSSIBLE_STOP);
+    if (bookings.length > 0 && this.#hasNamesakesResult(client.id)) questions.push(RESULT_OF_NAMESAKE);
     return questions;
+  }
+
+  /** Whether a clear result waits under another client of her name, who may be she. */
+  #hasNamesakesResult(person: string): boolean {
+    const isClear = ({ kind, outcome }: Fact): boolean => kind === "read" && outcome === "clear";
+    return this.#doubts
+      .likenesses(person)
+      .some(({ id, agrees }) => agrees.includes("name") && (this.#factsOf.get(id) ?? []).some(isClear));
   }
 }
 
@@ -127,13 +136,17 @@ const REQUEST_WORDS: Readonly<Record<RequestKind, string>> = {
   correction: "Asked for something to be put right on",
 };
 
+const RESULT_OF_NAMESAKE: Why = {
+  code: "result-of-namesake",
+  text: "Somebody of this name has a clear result on file. Join the two if they are one person, or say that they are two.",
+};
 const SAME_PERSON: Why = {
   code: "same-person",
   text: "Several appointments, or an earlier result, stand under this name without anything that proves that they belong to one person. Say so once (confirm), or split off those that are another's; until then no result of one counts for another.",
 };
 const POSSIBLE_STOP: Why = {
   code: "possible-stop",
-  text: "Somebody of the same name, address or telephone has a stop. Find out whether it is this client, and say so once: one person (join), or two (apart).",
+  text: "Somebody of the same name, address, telephone or appointment has a stop. Find out whether it is this client, and say so once: one person (join), or two (apart).",
 };
 
 const isAlike = (client: Client, asked: { readonly words: string; readonly digits: string | null }): boolean =>

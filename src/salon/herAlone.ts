@@ -4,7 +4,12 @@
 import type { Why } from "../plan/types.ts";
 
 /** Reasons that speak of somebody who may be she: of another's stop, or of another's bookings under her name. */
-const OF_SOMEBODY_ELSE: ReadonlySet<string> = new Set(["possible-stop", "not-told-apart", "same-person"]);
+const OF_SOMEBODY_ELSE: ReadonlySet<string> = new Set([
+  "possible-stop",
+  "not-told-apart",
+  "same-person",
+  "result-of-namesake",
+]);
 
 const WHO_SHE_IS: Why = {
   code: "who-is-open",

@@ -3,6 +3,7 @@ import type { Rules } from "../plan/rules.ts";
 import type { Plan, RouteName, Standing } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { EVERY_PLAN, plansOf } from "./plans.ts";
+import { change, type Desk, settle } from "./settle.ts";
 import type { State } from "./types.ts";
 
 export interface PlanBrief {
@@ -33,6 +34,31 @@ const movedBetween = (before: Plan, after: Plan): readonly string[] => {
   const [then, now] = [timesOf(before), timesOf(after)];
   const differing = [...then.keys(), ...now.keys()].filter((uid) => then.get(uid) !== now.get(uid));
   return [...new Set(differing.map((uid) => (now.get(uid) ?? then.get(uid) ?? "").split(" ")[0] ?? ""))];
+};
+
+/** What would be let go at once, since it has been kept longer than it then may be. */
+export interface LetGo {
+  readonly records: number;
+  /** Sets of answers to the health questions. */
+  readonly answers: number;
+  readonly clients: number;
+}
+
+export interface SettingsPreview {
+  readonly changes: readonly PlanChange[];
+  readonly erased: LetGo;
+}
+
+export const lettingGo = (state: State, desk: Desk, now: Instant): LetGo => {
+  const changed = change(state, now, desk, (work) => {
+    work.touched = "all";
+  });
+  const after = settle(changed, changed.settledTo, desk);
+  return {
+    records: state.facts.size - after.facts.size,
+    answers: state.screenings.size - after.screenings.size,
+    clients: state.clients.size - after.clients.size,
+  };
 };
 
 /** The bookings still ahead whose plan would differ. */

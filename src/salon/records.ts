@@ -126,7 +126,9 @@ export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcom
     const usual = usualBooking(keeper, draft.client ?? client, at);
     if (usual) return addRecord(keeper, { ...draft, booking: usual }, at);
   }
-  if (clients.get(client)?.erased !== null) return fail({ code: "no-such-client" });
+  // Of one who was erased and of whom an appointment is kept, that something shows is still told.
+  const isLate = draft.kind === "reacted" && booking !== undefined && clients.has(client);
+  if (clients.get(client)?.erased !== null && !isLate) return fail({ code: "no-such-client" });
   const { words, questions, reaction, ...said } = draft;
   const bare: Fact = { ...said, client: told ?? client, id: `r${keeper.state.nextFact}`, recorded: at };
   const known = factsByClient(keeper.state).get(client) ?? [];

@@ -100,7 +100,9 @@ salonRoutes.put("/salon", async (c) => {
   const versions = versionsOf(c.req.header("if-match"));
   if (isDryRun.value) {
     const preview = await c.var.salon.previewSettings(read.value, versions);
-    return preview.ok ? c.json({ changes: preview.value.map(changeJson) }) : problem(preview.fault);
+    if (!preview.ok) return problem(preview.fault);
+    const { changes, erased } = preview.value;
+    return c.json({ changes: changes.map(changeJson), erased });
   }
   const put = await c.var.salon.putSettings(read.value, versions);
   return put.ok ? c.json(put.value.settings, 200, { etag: settingsTag(put.value.version) }) : problem(put.fault);

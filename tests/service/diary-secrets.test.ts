@@ -141,7 +141,10 @@ test("settings go out with the credentials masked, and come back as they went ou
   expect(await everything(renamed)).not.toMatch(CREDENTIALS);
   expect((await put({ ...settings, name: "Too late" })).status).toBe(412);
   const preview = await ask(salon.key, "PUT", "/api/salon?dry-run", settings);
-  expect([preview.status, await preview.json()]).toEqual([200, { changes: [] }]);
+  expect([preview.status, await preview.json()]).toEqual([
+    200,
+    { changes: [], erased: { records: 0, answers: 0, clients: 0 } },
+  ]);
   await ask(salon.key, "POST", "/api/salon/refresh");
   expect(sent).toEqual([`Basic ${btoa("inga:plum-seven")}`]);
 });

@@ -235,3 +235,24 @@ test("the same import sent twice under one key is answered as the first time", a
   expect(JSON.parse(first)).toMatchObject({ accepted: 1, known: 0 });
   expect(await recordsOf(key)).toHaveLength(1);
 });
+
+test("a result that waits under a bare name is asked about, until the two are one or told apart", async () => {
+  const { key } = await createSalon();
+  await taken(key, `${HEADER}\r\nAnn Brill,,,read,2026-09-01T10:00:00Z,clear,in-salon,line A,4,\r\n`);
+  const entry = {
+    uid: "b1",
+    start: "DTSTART;TZID=Europe/London:20261211T103000",
+    client: "Ann Brill",
+    email: "ann@post.example",
+  };
+  await push(key, diaryText([entry]));
+  const asked = async (): Promise<readonly string[]> => {
+    const { clients } = await (await ask(key, "GET", "/api/salon/clients?state=open")).json<{
+      clients: { id: string; questions: { code: string }[] }[];
+    }>();
+    return clients.flatMap(({ id, questions }) => questions.map(({ code }) => `${id} ${code}`));
+  };
+  expect(await asked()).toEqual(["c2 result-of-namesake"]);
+  expect((await ask(key, "POST", "/api/salon/clients/c2/apart", { with: "c1" })).status).toBe(200);
+  expect(await asked()).toEqual([]);
+});

@@ -256,3 +256,27 @@ test("what stops somebody is imported though its appointment is not known here",
   });
   expect((await plansOf(key)).map(({ standing }) => standing)).toEqual(["stop"]);
 });
+
+test("a trial of settings says what they would let go at once", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([at("11", "b1")]));
+  for (const when of ["2026-09-01", "2026-09-02"])
+    await record(key, { client: "c1", kind: "note", at: `${when}T10:00:00Z`, note: "x" });
+  const tried = async (retention: object) =>
+    (await (await ask(key, "PUT", "/api/salon?dry-run", { ...MINIMAL, retention })).json<{ erased: object }>()).erased;
+  setClock("2026-12-20T10:00:00Z");
+  expect(await tried({ evidence: "P6Y", rest: "P2Y" })).toEqual({ records: 0, answers: 0, clients: 0 });
+  expect(await tried({ evidence: "P6D", rest: "P2Y" })).toEqual({ records: 2, answers: 0, clients: 0 });
+  expect(await recordsOf(key)).toHaveLength(2);
+});
+
+test("a reaction of one who was erased is still told where her appointment is kept", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([at("11", "b1")]));
+  await record(key, { booking: "b1", kind: "applied", route: "in-salon", at: "2026-11-30T10:00:00Z" });
+  setClock("2026-12-12T10:00:00Z");
+  expect((await ask(key, "DELETE", "/api/salon/clients/c1")).status).toBe(200);
+  expect((await record(key, { booking: "b1", kind: "reacted", at: "2026-12-11T20:00:00Z" })).status).toBe(201);
+  expect((await record(key, { booking: "b1", kind: "note", note: "x" })).status).toBe(404);
+  expect((await ask(key, "GET", "/api/salon/evidence?booking=b1")).status).toBe(200);
+});

@@ -319,7 +319,7 @@ export const enGB: Catalogue = {
       "Something was told after the colour; the record says what. Speak with the client, record what is seen and done, and tell your insurer. It stops every later colour of this client until a person decides.",
     who: "Find out which client {client} is before the colour on {longAt}",
     whoHow:
-      "Another client of the same name, address or telephone has a stop on record. Find out whether this is the same person, and record it once: one person, or two. Until then this appointment does not become ready.",
+      "Another client of the same name, address, telephone or appointment has a stop on record. Find out whether this is the same person, and record it once: one person, or two. Until then this appointment does not become ready.",
     newTest: "A new skin test is needed: {client}, colour on {longAt}. Telephone the client",
     newTestHow:
       "After the test went on, the answers to the questions asked for a new one, so the test that is on is not enough for this colour. Find a time for a new test, or move the appointment.",

@@ -319,7 +319,7 @@ export const enUS: Catalogue = {
       "Something was told after the color; the record says what. Speak with the client, record what is seen and done, and tell your insurer. It stops every later color of this client until a person decides.",
     who: "Find out which client {client} is before the color on {longAt}",
     whoHow:
-      "Another client of the same name, address or telephone has a stop on record. Find out whether this is the same person, and record it once: one person, or two. Until then this appointment does not become ready.",
+      "Another client of the same name, address, telephone or appointment has a stop on record. Find out whether this is the same person, and record it once: one person, or two. Until then this appointment does not become ready.",
     newTest: "A new skin test is needed: {client}, color on {longAt}. Call the client",
     newTestHow:
       "After the test went on, the answers to the questions asked for a new one, so the test that is on is not enough for this color. Find a time for a new test, or move the appointment.",
