@@ -107,12 +107,13 @@ class Roster {
 
   /** Whether a clear result waits under another client of her name, who may be she. */
   #hasNamesakesResult(person: string): boolean {
-    const isClear = ({ kind, outcome }: Fact): boolean => kind === "read" && outcome === "clear";
     return this.#doubts
       .likenesses(person)
       .some(({ id, agrees }) => agrees.includes("name") && (this.#factsOf.get(id) ?? []).some(isClear));
   }
 }
+
+const isClear = ({ kind, outcome }: Fact): boolean => kind === "read" && outcome === "clear";
 
 /** What clients have asked about their data and nobody has answered yet, in words, by client. */
 const openRequests = ({ deeds, clients }: Known): ReadonlyMap<string, readonly string[]> => {

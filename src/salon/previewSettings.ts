@@ -68,8 +68,8 @@ export const previewSettings = (state: State, before: Rules, after: Rules, now: 
   return plansOf(state, before, choice, now).plans.flatMap((plan) => {
     const other = would.get(plan.booking.uid);
     if (!other) return [];
-    const change = { before: briefOf(plan), after: briefOf(other), moved: movedBetween(plan, other) };
-    const isSame = change.moved.length === 0 && JSON.stringify(change.before) === JSON.stringify(change.after);
-    return isSame ? [] : [{ booking: plan.booking.uid, start: plan.booking.start, ...change }];
+    const brief = { before: briefOf(plan), after: briefOf(other), moved: movedBetween(plan, other) };
+    const isSame = brief.moved.length === 0 && JSON.stringify(brief.before) === JSON.stringify(brief.after);
+    return isSame ? [] : [{ booking: plan.booking.uid, start: plan.booking.start, ...brief }];
   });
 };
