@@ -93,7 +93,10 @@ export const agreesWith = (known: Person, found: Person): boolean =>
 
 /** Whether two people of one name can be one: no address and no telephone of theirs contradict each other. */
 export const canBeOne = (known: Person, found: Person): boolean =>
-  foldName(known.name) === foldName(found.name) &&
+  foldName(known.name) === foldName(found.name) && isReconcilable(known, found);
+
+/** Whether no address and no telephone of two people contradict each other. */
+export const isReconcilable = (known: Omit<Person, "name">, found: Omit<Person, "name">): boolean =>
   !contradict(foldEmail(known.email), foldEmail(found.email)) &&
   !contradict(foldPhone(known.phone), foldPhone(found.phone));
 

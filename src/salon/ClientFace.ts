@@ -15,7 +15,14 @@ import {
   type RequestKept,
 } from "./clientExport.ts";
 import { clientLink } from "./clientLink.ts";
-import { type ClientBrief, type ClientChoice, type ClientShown, listClients, showClient } from "./clientList.ts";
+import {
+  type ClientBrief,
+  type ClientChoice,
+  type ClientShown,
+  listClients,
+  showClient,
+  showPerson,
+} from "./clientList.ts";
 import { eraseClient, type Erasure } from "./erasure.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Page } from "./recordList.ts";
@@ -31,7 +38,8 @@ export abstract class ClientFace extends RecordFace {
 
   async client(id: string): Promise<Outcome<ClientShown>> {
     await this.wake();
-    return this.#shown(succeed(id));
+    const shown = showClient(this.keeper.state, id);
+    return shown ? succeed(shown) : fail({ code: "no-such-client" });
   }
 
   /** One who is known by name and address, or by her bare name where nobody of it has one, is no new client. */
@@ -119,7 +127,8 @@ export abstract class ClientFace extends RecordFace {
 
   #shown(id: Outcome<string>): Outcome<ClientShown> {
     if (!id.ok) return id;
-    const shown = showClient(this.keeper.state, id.value);
+    // One who is erased again by what was decided is shown as she is now.
+    const shown = showPerson(this.keeper.state, id.value);
     return shown ? succeed(shown) : fail({ code: "no-such-client" });
   }
 }

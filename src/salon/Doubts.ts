@@ -88,7 +88,7 @@ export class Doubts {
   stopOf(person: string): Instant | null {
     const known = this.#stops.get(person);
     if (known !== undefined) return known;
-    const facts = this.#factsOf.get(person) ?? [];
+    const facts = (this.#factsOf.get(person) ?? []).filter((fact) => !("isLeft" in fact && fact.isLeft === true));
     // What has happened is all in the past of now: a record cannot lie ahead.
     const ledger = readLedger(facts, Number.POSITIVE_INFINITY);
     const bookings = new Set(facts.map(({ booking }) => booking ?? ""));

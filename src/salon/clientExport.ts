@@ -10,15 +10,15 @@ import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
 import { type Mention, mentionsOf } from "./mentions.ts";
 import { personOf } from "./owners.ts";
-import { listRecords } from "./recordList.ts";
+import { listLog, type LogEntry } from "./recordList.ts";
 import { keptOf } from "./retention.ts";
 import { listScreenings, type ScreeningShown } from "./screenings.ts";
-import type { ClientDeed, Consent, DiaryTest, Recorded, RequestKind } from "./types.ts";
+import type { ClientDeed, Consent, DiaryTest, RequestKind } from "./types.ts";
 
 export interface ClientExport {
   readonly at: Instant;
   readonly client: ClientShown;
-  readonly records: readonly Recorded[];
+  readonly records: readonly LogEntry[];
   readonly screenings: readonly ScreeningShown[];
   readonly consents: readonly Consent[];
   readonly tests: readonly DiaryTest[];
@@ -41,7 +41,8 @@ export const exportClient = (keeper: Keeper, id: string, at: Instant): Outcome<C
   return succeed({
     at,
     client,
-    records: listRecords(state, { ...ALL, client: person }).rows,
+    // What only stops an appointment that came to her is no record of hers.
+    records: listLog(state, { ...ALL, client: person }).rows.filter(({ record }) => !record.isLeft),
     screenings: listScreenings(state, { ...ALL, client: person }).screenings,
     consents: keptOf(state, person, keeper.desk.rules).consents,
     tests: isClient ? [...state.tests.values()].filter(isHers) : [],

@@ -5,7 +5,7 @@
  */
 import type { Instant } from "../time/instant.ts";
 import { HORIZON_PAST_DAYS } from "../bounds.ts";
-import { PeopleIndex } from "../diary/clients.ts";
+import { isReconcilable, PeopleIndex } from "../diary/clients.ts";
 import { ROOM_DAYS } from "../diary/roughSpan.ts";
 import type { Person } from "../diary/types.ts";
 import { addDeed, type Decider } from "./clientDecisions.ts";
@@ -94,7 +94,7 @@ export const whoseName = ({ state }: Keeper, person: string): ((named: Person) =
   return (named) => {
     const found = people.find(named);
     if (found) return (found.joined ?? found.id) === person;
-    return !isAnothers && isNamed(named.name);
+    return !isAnothers && isNamed(named.name) && hers.some((row) => isReconcilable(row, named));
   };
 };
 

@@ -89,7 +89,7 @@ export const evidenceOf = (
   const kept = keptOf(state, client.id, desk.rules);
   const own = kept.cases.find((each) => each.booking === booking);
   const records = kept.cases.flatMap((each) => each.records);
-  const hers = new Set(records.map(({ id }) => id));
+  const hers = new Set(records.filter(({ isLeft }) => !isLeft).map(({ id }) => id));
   const corrections = correctionsOf(records);
   const shown = (facts: readonly Recorded[]): readonly EvidenceRecord[] =>
     facts.toSorted(inOrder).map((record) => ({
@@ -110,13 +110,13 @@ export const evidenceOf = (
     appointment: known ?? null,
     booking,
     plan: plan && { ...plan, why: ofHerAlone(plan.why) },
-    records: shown(own?.records ?? []),
+    records: shown((own?.records ?? []).filter(({ isLeft }) => !isLeft)),
     foreign: [...state.facts.values()]
       .filter((fact) => fact.booking === booking && !hers.has(fact.id))
       .toSorted(inOrder),
     restsOn: rested && plan ? restsOn(rested, plan, corrections, rules) : null,
     earlier: shown(rested?.records ?? []),
-    stops: shown(records.filter((fact) => fact.booking !== booking && isStop(fact))),
+    stops: shown(records.filter((fact) => fact.booking !== booking && !fact.isLeft && isStop(fact))),
     screenings: (own?.screenings ?? []).map((row) => ({
       ...row,
       questions: state.questions.get(String(row.version))?.questions ?? [],

@@ -17,13 +17,15 @@ import type { Keeper } from "./keeper.ts";
 import { doOnce, type Once } from "./once.ts";
 import { ownersOf, personOf } from "./owners.ts";
 import { checkQuestions, checkReaction, type FactDraft, named } from "./records.ts";
-import { REACTION_HEADINGS, type ReactionReport } from "./types.ts";
+import { REACTION_HEADINGS, type ReactionReport, type Recorded } from "./types.ts";
 import { change, touch, type Work } from "./settle.ts";
 
 /** One line: a record, and whose it is. `client` in the draft is an id, which goes before the name. */
 export interface ImportLine {
   /** In the file, from 1. */
   readonly line: number;
+  /** What the file calls the record, for corrections in it; null: nothing. */
+  readonly id: string | null;
   readonly draft: FactDraft;
   readonly person: Person | null;
 }
@@ -76,18 +78,29 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
   const people = new PeopleIndex(work.clients.values());
   const owners = ownersOf(work);
   const known = new Map<string, Fact[]>();
-  const told = new Set<string>();
+  const told = new Map<string, string>();
+  const became = new Map<string, string>();
   for (const fact of work.facts.values()) {
     const owner = owners.ofRecord(fact);
     if (owner === null) continue;
     known.set(owner, [...(known.get(owner) ?? []), fact]);
-    told.add(printOf(owner, fact, fact.reaction, fact.circumstances.questions));
+    told.set(printOf(owner, fact, fact.reaction, fact.circumstances.questions), fact.id);
   }
   const before = work.clients.size;
   const refused: RefusedLine[] = [];
   let [accepted, repeated] = [0, 0];
-  for (const { line, draft: written, person } of lines) {
-    const draft = withoutUnknown(work, written);
+  for (const { line, id, draft: written, person } of lines) {
+    if (id !== null && isOnFile(work.facts.get(id), written)) {
+      became.set(id, id);
+      repeated++;
+      continue;
+    }
+    const corrects = written.corrects === null ? null : (became.get(written.corrects) ?? "");
+    if (corrects === "" && written.kind !== "reacted") {
+      refused.push({ line, reason: whyOf(OF_NO_LINE) });
+      continue;
+    }
+    const draft = withoutUnknown(work, { ...written, corrects });
     const whose = whoseLine(work, people, draft, person);
     if (whose.refusal) {
       refused.push({ line, reason: whyOf(whose.refusal) });
@@ -98,7 +111,9 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
     const hers = whose.client === null ? [] : (known.get(whose.client) ?? []);
     const fact = named(bare, hers);
     const print = printOf(whose.client ?? "", fact, reaction, questionsOf(fact, questions));
-    if (told.has(print)) {
+    const same = told.get(print);
+    if (same !== undefined) {
+      if (id !== null) became.set(id, same);
       repeated++;
       continue;
     }
@@ -113,7 +128,8 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
       continue;
     }
     const client = whose.client ?? newcomer(work, people, person);
-    told.add(whose.client === null ? printOf(client, fact, reaction, questionsOf(fact, questions)) : print);
+    told.set(whose.client === null ? printOf(client, fact, reaction, questionsOf(fact, questions)) : print, fact.id);
+    if (id !== null) became.set(id, fact.id);
     const own = { ...fact, client: whose.told ?? client };
     // By which rule an earlier result came about, nobody has said.
     const circumstances = { ...plainCircumstances(keeper, own, { questions, words }), rule: null };
@@ -131,6 +147,14 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
 /** The version of the questions says something of a screening alone. */
 const questionsOf = ({ kind }: Fact, questions: number | null): number | null =>
   kind === "screened" ? questions : null;
+
+/** Whether a line says just what the record of its number here says: the salon's own log, read back. */
+const isOnFile = (fact: Recorded | undefined, { words: _words, questions, reaction, ...said }: FactDraft): boolean => {
+  if (!fact) return false;
+  const line: Fact = { ...said, id: fact.id, recorded: fact.recorded };
+  const asked = questionsOf(line, questions);
+  return printOf("", line, reaction, asked) === printOf("", fact, fact.reaction, fact.circumstances.questions);
+};
 
 /** What a record says, whenever it was told. */
 const printOf = (client: string, fact: Fact, reaction: ReactionReport | null, questions: number | null): string => {
@@ -259,6 +283,14 @@ const UNKNOWN_BOOKING = refusal({
   limit: "the uid of a booking of that client, or empty",
   reason: "a record belongs to an appointment that is known, or to none",
   remedy: "leave it empty for an earlier result",
+});
+const OF_NO_LINE = refusal({
+  code: "corrects-unknown",
+  at: "corrects",
+  value: null,
+  limit: "the id of a line before it in this file, that was taken",
+  reason: "a number of another table names another record here",
+  remedy: "send the whole log, with its column id, or record the correction by itself",
 });
 const OF_NO_BOOKING = refusal({
   code: "booking-missing",

@@ -92,13 +92,15 @@ export const mattersByClient = (
   const told = toldOfAnother(state);
   const owners = ownersOf(state);
   const doubts = new Doubts(state.clients, factsOf, stopsCarried(state));
+  const isOfAnother = (fact: Fact, client: string): boolean =>
+    owners.ofRecord(fact) !== client || state.facts.get(fact.id)?.isLeft === true;
   const matters = new Map<string, Matters>();
   const wanted = [...state.bookings.values()].filter(({ client }) => only === undefined || only.has(client));
   for (const [client, group] of Map.groupBy(wanted, (booking) => booking.client)) {
     const bookings = group.toSorted(byStart);
     const facts = factsOf.get(client) ?? [];
     const possibleStop = doubts.possibleStop(client);
-    const carried = new Set(facts.filter((fact) => owners.ofRecord(fact) !== client).map(({ id }) => id));
+    const carried = new Set(facts.filter((fact) => isOfAnother(fact, client)).map(({ id }) => id));
     matters.set(client, { bookings, facts, carried, appointments, undecided, toldOfAnother: told, possibleStop });
   }
   return matters;

@@ -3,6 +3,7 @@ import { HORIZON_AHEAD_DAYS } from "../bounds.ts";
 import { foldEmail, foldPhone } from "../diary/clients.ts";
 import { seriesOf } from "../diary/entryName.ts";
 import { foldName } from "../diary/foldName.ts";
+import { phonePattern } from "../diary/phonePattern.ts";
 import { isAfter } from "../diary/roughSpan.ts";
 import type { Block, Person } from "../diary/types.ts";
 import { type WrittenWords, writtenWords } from "../diary/writtenWords.ts";
@@ -11,7 +12,7 @@ import type { Zone } from "../time/zone.ts";
 import type { BlockRead } from "./blockReads.ts";
 import type { Keeper } from "./keeper.ts";
 import { personOf } from "./owners.ts";
-import type { Client } from "./types.ts";
+import type { Client, State } from "./types.ts";
 
 /** A block of a diary that names her. */
 export interface Mention {
@@ -23,12 +24,16 @@ export interface Mention {
   readonly says: readonly WrittenWords[];
 }
 
+/** Lines of an event that hold times, rules and counts (RFC 5545). */
+const TIMES =
+  /^(?:DTSTART|DTEND|DTSTAMP|DURATION|CREATED|LAST-MODIFIED|RECURRENCE-ID|RDATE|EXDATE|RRULE|EXRULE|SEQUENCE|PRIORITY|TRIGGER)[;:].*$/gim;
+
 /** Whether a text names one of these people; words within longer words do not count. */
 export const namesAny = (
   rows: readonly { readonly name: string | null; readonly email: string | null; readonly phone: string | null }[],
 ): ((text: string) => boolean) => {
   const emails = rows.flatMap(({ email }) => foldEmail(email) ?? []);
-  const phones = rows.flatMap(({ phone }) => foldPhone(phone) ?? []);
+  const phones = rows.flatMap(({ phone }) => foldPhone(phone) ?? []).map(phonePattern);
   const names = rows.flatMap(({ name }) => (name === null ? [] : foldName(name)));
   return (written) => {
     // A calendar's text escapes line ends and marks (RFC 5545 §3.3.11).
@@ -36,8 +41,9 @@ export const namesAny = (
     const folded = ` ${foldName(text).replace(/[^\p{L}\p{N}@.+]+/gu, " ")} `;
     if (names.some((name) => folded.includes(` ${name.replace(/[^\p{L}\p{N}@.+]+/gu, " ").trim()} `))) return true;
     if (emails.some((email) => text.toLowerCase().includes(email))) return true;
-    const digits = phones.length === 0 ? "" : text.replace(/[^\d\n]/g, "");
-    return phones.some((phone) => digits.includes(phone));
+    // A day and a count are digits too, and nobody's telephone.
+    const words = phones.length === 0 ? "" : text.replace(TIMES, "");
+    return phones.some((phone) => words.search(phone) >= 0);
   };
 };
 
@@ -86,7 +92,26 @@ export const mentionsOf = (keeper: Keeper, rows: readonly Client[], now: Instant
     for (const block of store.blocks.of("held", diary)) look(block);
     all.push(...found.values());
   }
-  return all;
+  return withBookings(all, state, ids, now);
+};
+
+/** An appointment of hers that nothing but a person's answer names is hers all the same. */
+const withBookings = (
+  found: readonly Mention[],
+  { bookings }: Pick<State, "bookings">,
+  ids: ReadonlySet<string>,
+  now: Instant,
+): readonly Mention[] => {
+  const all = new Map(found.map((mention) => [`${mention.diary}\n${mention.uid}`, mention]));
+  for (const { diary, key, client, start, cancelledAt, summary } of bookings.values()) {
+    if (!ids.has(client) || cancelledAt !== null || start < now) continue;
+    const uid = seriesOf(key);
+    const known = all.get(`${diary}\n${uid}`);
+    const says = known?.says ?? [{ summary, description: "", location: "" }];
+    const ahead = Math.min(start, known?.ahead ?? start);
+    all.set(`${diary}\n${uid}`, { diary, uid, ahead, says });
+  }
+  return [...all.values()];
 };
 
 /** When it next stands in the diary; null: all of it has passed, or its rule has ended. */

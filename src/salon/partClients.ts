@@ -1,6 +1,8 @@
 /** A person decides that two clients are two. */
 import type { Instant } from "../time/instant.ts";
 import { type Decider, addDeed, clientNamed } from "./clientDecisions.ts";
+import { Doubts } from "./Doubts.ts";
+import { factsByClient, stopsCarried } from "./factsByClient.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
 import { touch, type Work } from "./settle.ts";
@@ -40,12 +42,28 @@ const partJoined = (keeper: Keeper, client: Client, row: string, decider: Decide
   if (!joined || joined.bookings.length > 0) return fail({ code: "clients-are-one" });
   keeper.change(at, (work) => {
     undoJoin(work, client.id, joined);
-    setApart(work, client.id, row);
+    setParted(work, client.id, row);
     addDeed(work, { client: client.id, kind: "apart", other: row }, decider);
     touch(work, client.id);
     touch(work, row);
   });
   return succeed(client.id);
+};
+
+/**
+ * They are two from here on. Where one of them has a stop, what was told while they were taken for one may be of either: that is
+ * asked, and only a person's word tells them apart.
+ */
+export const setParted = (work: Work, one: string, other: string): void => {
+  for (const [id, from] of [
+    [one, other],
+    [other, one],
+  ] as const) {
+    const client = work.clients.get(id);
+    if (client) work.clients.set(id, { ...client, parted: withOne(client.parted, from) });
+  }
+  const doubts = new Doubts(work.clients, factsByClient(work), stopsCarried(work));
+  if (doubts.stopOf(one) === null && doubts.stopOf(other) === null) setApart(work, one, other);
 };
 
 export const setApart = (work: Work, one: string, other: string): void => {
@@ -58,5 +76,4 @@ export const setApart = (work: Work, one: string, other: string): void => {
   }
 };
 
-export const withOne = (ids: readonly string[], id: string): readonly string[] =>
-  ids.includes(id) ? ids : [...ids, id];
+const withOne = (ids: readonly string[], id: string): readonly string[] => (ids.includes(id) ? ids : [...ids, id]);

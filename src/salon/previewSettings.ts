@@ -63,7 +63,7 @@ export const lettingGo = (state: State, desk: Desk, now: Instant): LetGo => {
 
 /** The bookings still ahead whose plan would differ. */
 export const previewSettings = (state: State, before: Rules, after: Rules, now: Instant): readonly PlanChange[] => {
-  const choice = { ...EVERY_PLAN, from: { at: now } };
+  const choice = { ...EVERY_PLAN, from: { at: now }, limit: Number.MAX_SAFE_INTEGER };
   const would = new Map(plansOf(state, after, choice, now).plans.map((plan) => [plan.booking.uid, plan]));
   return plansOf(state, before, choice, now).plans.flatMap((plan) => {
     const other = would.get(plan.booking.uid);

@@ -55,14 +55,15 @@ export const listLog = (state: Pick<State, "facts" | "clients">, choice: RecordC
   const { rows, next } = listRecords(state, choice);
   const { ofRecord } = ownersOf(state);
   const corrections = new Map<string, Recorded>();
-  for (const fact of state.facts.values()) if (fact.kind === "correction") corrections.set(setAside(fact), fact);
+  for (const fact of state.facts.values()) {
+    const target = state.facts.get(setAside(fact));
+    if (target && ofRecord(target) === ofRecord(fact)) corrections.set(target.id, fact);
+  }
   const entryOf = (record: Recorded): LogEntry => {
     const owner = ofRecord(record);
     const client = state.clients.get(record.client ?? "") ?? state.clients.get(owner ?? "");
     const person = client ? { name: client.name, email: client.email, phone: client.phone } : null;
-    const correction = corrections.get(record.id);
-    const isOfOne = correction !== undefined && ofRecord(correction) === owner;
-    return { record, person, correctedBy: isOfOne ? correction.id : null };
+    return { record, person, correctedBy: corrections.get(record.id)?.id ?? null };
   };
   return { rows: rows.map(entryOf), next };
 };

@@ -7,7 +7,7 @@ import type { Fact, Refusal } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { byStart } from "./byStart.ts";
 import { circumstancesOf } from "./circumstances.ts";
-import { factsByClient } from "./factsByClient.ts";
+import { factsByClient, isStop } from "./factsByClient.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
 import { personOf } from "./owners.ts";
@@ -108,16 +108,15 @@ const toldOf = (keeper: Keeper, client: string | null, booking: Booking | undefi
   booking && (client === null || client === booking.under || hasOwn(keeper, client)) ? booking.under : client;
 
 /**
- * Appends a record. Where only the booking is named, the client is that booking's. A reaction of somebody known is kept without
- * an appointment that is not hers, or not there any more.
+ * Appends a record. Where only the booking is named, the client is that booking's. What stops somebody known is kept without an
+ * appointment that is not hers, or not there any more.
  */
 export const addRecord = (keeper: Keeper, draft: FactDraft, at: Instant): Outcome<Recorded> => {
   const { clients } = keeper.state;
   const booking = draft.booking === null ? undefined : keeper.state.bookings.get(draft.booking);
   const client = draft.client === null ? (booking?.client ?? null) : personOf(clients, draft.client);
   if (draft.booking !== null && booking?.client !== client) {
-    if (draft.kind === "reacted" && clients.get(client ?? ""))
-      return addRecord(keeper, { ...draft, booking: null }, at);
+    if (isStop(draft) && clients.get(client ?? "")) return addRecord(keeper, { ...draft, booking: null }, at);
     return fail({ code: "no-such-booking" });
   }
   const told = toldOf(keeper, draft.client, booking);

@@ -13,7 +13,7 @@ import type { Day, Instant } from "../time/instant.ts";
 import { type Case, type Kept, keptByPerson } from "./cases.ts";
 import { erasedKey } from "./erasedBlocks.ts";
 import { isStop } from "./factsByClient.ts";
-import { personOf } from "./owners.ts";
+import { ownersOf, personOf } from "./owners.ts";
 import type { Work } from "./settle.ts";
 import type { Booking, Client, DiaryTest, Recorded, State } from "./types.ts";
 
@@ -125,7 +125,8 @@ const forgetOf = (work: Work, person: string, rows: readonly Client[], kept: Kep
       since = Math.max(since, each.last);
     }
   }
-  if (since !== client.since) work.clients.set(person, { ...client, since });
+  const remaining = work.clients.get(person);
+  if (remaining && since !== remaining.since) work.clients.set(person, { ...remaining, since });
   for (const { id, at: said } of kept.consents) {
     if (endOfConsent(said, rules) <= at) work.consents.delete(id);
     else left++;
@@ -149,12 +150,24 @@ export const forgetCase = (
   }
   for (const { id } of screenings) work.screenings.delete(id);
   if (!appointment) return;
+  keepQuestion(work, person, appointment);
   const { uid, start, cancelledAt } = appointment;
   const until = inSight(cancelledAt ?? start, rules);
   const said = saidOf(work, appointment);
   if (said && until > work.at) work.erased.set(erasedKey("", uid), { until, said });
   work.bookings.delete(uid);
   for (const [key, event] of work.events) if (event.booking === uid) work.events.delete(key);
+};
+
+/** Whose stop stood under an appointment that is forgotten may still be she: as long as it stands, that is asked. */
+const keepQuestion = (work: Work, person: string, { uid }: Booking): void => {
+  const owners = ownersOf(work);
+  for (const fact of work.facts.values()) {
+    const owner = fact.booking === uid && isStop(fact) && !fact.isLeft ? owners.ofRecord(fact) : person;
+    const client = work.clients.get(person);
+    if (owner === null || owner === person || !client || client.parted.includes(owner)) continue;
+    work.clients.set(person, { ...client, parted: [...client.parted, owner] });
+  }
 };
 
 /** The highest stamps of all that was ever said of a booking. */
@@ -173,7 +186,15 @@ const leaveStop = (work: Work, fact: Recorded, { under }: Booking): void => {
   const nobody = { by: null, product: null, shade: null, batch: null, site: null, photo: null, note: null };
   const reason = fact.kind === "screened" ? fact.reason : null;
   const circumstances = { ...fact.circumstances, words: null };
-  work.facts.set(fact.id, { ...fact, ...nobody, client: under, reason, circumstances, reaction: null });
+  work.facts.set(fact.id, {
+    ...fact,
+    ...nobody,
+    client: under,
+    reason,
+    circumstances,
+    reaction: null,
+    isLeft: true,
+  });
   for (const client of work.clients.values()) {
     if (!client.took.some(({ records }) => records.includes(fact.id))) continue;
     const took = client.took.map((each) => ({ ...each, records: each.records.filter((id) => id !== fact.id) }));

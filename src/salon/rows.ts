@@ -120,6 +120,7 @@ const fact = z.object({
   corrects: z.string().nullable(),
   circumstances: circumstances.default(NO_CIRCUMSTANCES),
   reaction: reaction.nullable().default(null),
+  isLeft: z.boolean().optional(),
 }) satisfies z.ZodType<Recorded>;
 
 const deed = z.object({

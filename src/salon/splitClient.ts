@@ -1,15 +1,13 @@
 /** A person decides that some bookings are another's. */
 import type { Instant } from "../time/instant.ts";
-import { Doubts } from "./Doubts.ts";
 import { type Decider, addDeed, clientNamed } from "./clientDecisions.ts";
 import { addClient } from "./clientFor.ts";
 import { newestConsent } from "./consent.ts";
-import { factsByClient, stopsCarried } from "./factsByClient.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { takeId } from "./inTurn.ts";
 import type { Keeper } from "./keeper.ts";
 import { ownersOf } from "./owners.ts";
-import { setApart, withOne } from "./partClients.ts";
+import { setParted } from "./partClients.ts";
 import { touch, type Work } from "./settle.ts";
 import type { Booking, State, Taken } from "./types.ts";
 import { joinedWith, undoJoin } from "./undoJoin.ts";
@@ -39,16 +37,12 @@ export const splitClient = (
     const other = (again && work.clients.get(again.root)) ?? addClient(work, under, true);
     made = other.id;
     const taken = takenBy(state, client.id, chosen, at);
-    work.clients.set(other.id, { ...other, took: [...other.took, taken], parted: withOne(other.parted, client.id) });
-    const left = work.clients.get(client.id) ?? client;
-    work.clients.set(client.id, { ...left, parted: withOne(left.parted, other.id) });
+    work.clients.set(other.id, { ...other, took: [...other.took, taken] });
     for (const booking of chosen) {
       work.bookings.set(booking.uid, { ...booking, client: other.id, under: again ? booking.under : other.id });
     }
     keepConsent(work, client.id, other.id);
-    // Where one of them has a stop, what was told while they were taken for one may be of either: that is asked.
-    const doubts = new Doubts(work.clients, factsByClient(work), stopsCarried(work));
-    if (doubts.stopOf(client.id) === null && doubts.stopOf(other.id) === null) setApart(work, client.id, other.id);
+    setParted(work, client.id, other.id);
     addDeed(work, { client: client.id, kind: "split", other: other.id, bookings: taken.bookings }, decider);
     touch(work, client.id);
     touch(work, other.id);

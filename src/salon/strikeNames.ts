@@ -4,6 +4,7 @@
  */
 import { foldEmail, foldPhone } from "../diary/clients.ts";
 import { foldName } from "../diary/foldName.ts";
+import { phonePattern } from "../diary/phonePattern.ts";
 import { ownersOf } from "./owners.ts";
 import type { Work } from "./settle.ts";
 import type { Client, ReactionReport, Recorded } from "./types.ts";
@@ -15,11 +16,7 @@ const escaped = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|]/g, "\
 
 /** An address in any case, and no part of a longer one. */
 const addressPattern = (address: string): RegExp =>
-  new RegExp(`(?<![\\p{L}\\p{N}.+-])${escaped(address)}(?![\\p{L}\\p{N}-])`, "giu");
-
-/** The last digits of a telephone with whatever stands between and before them. */
-const phonePattern = (digits: string): RegExp =>
-  new RegExp(`(?<!\\d)\\+?[\\d\\s().-]{0,8}${digits.split("").join("[\\s().-]{0,2}")}(?!\\d)`, "g");
+  new RegExp(`(?<![\\p{L}\\p{N}._%+-])${escaped(address)}(?!\\.?[\\p{L}\\p{N}-])`, "giu");
 
 const WORD = /[\p{L}\p{M}\p{N}]+/gu;
 
@@ -46,6 +43,9 @@ const strikeName = (text: string, name: string): string => {
     const [first, last] = [run[0], run.at(-1)];
     const isName = run.every(({ folded }, place) => folded === wanted[place]);
     if (!isName || !first || !last || /[.;:!?]/.test(text.slice(first.from, last.to))) continue;
+    // Part of a longer name is somebody else's.
+    if (/[\p{L}\p{N}][-‐]$/u.test(text.slice(0, first.from)) || /^[-‐][\p{L}\p{N}]/u.test(text.slice(last.to)))
+      continue;
     struck += `${text.slice(kept, first.from)}${STRUCK}`;
     kept = last.to;
     at += wanted.length - 1;

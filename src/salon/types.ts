@@ -120,6 +120,8 @@ export interface Recorded extends Fact {
   readonly circumstances: Circumstances;
   /** Null where none is described. */
   readonly reaction: ReactionReport | null;
+  /** Of its appointment alone: whoever it was told of is gone, and it is no record of whose the appointment is. */
+  readonly isLeft?: boolean | undefined;
 }
 
 /** What was decided about who a client is, or asked by her. Appended. */

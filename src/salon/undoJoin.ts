@@ -41,7 +41,10 @@ const isJoinedBy = ({ clients }: Pick<State, "clients">, client: Client, root: s
 export const undoJoin = (work: Work, person: string, { root, rows }: Joined): void => {
   for (const each of rows) {
     const isRoot = each.id === root;
-    work.clients.set(each.id, { ...each, joined: isRoot ? null : root, via: isRoot ? null : each.via });
+    // One who had been erased is erased again.
+    const deed = [...work.deeds.values()].find(({ kind, client }) => kind === "erasing" && client === each.id);
+    const erased = each.email === null && each.phone === null ? (deed?.at ?? null) : null;
+    work.clients.set(each.id, { ...each, joined: isRoot ? null : root, via: isRoot ? null : each.via, erased });
   }
   const client = work.clients.get(person);
   const isJoined = [...work.clients.values()].some(({ joined }) => joined === person);

@@ -12,7 +12,9 @@ export const newClient = z.strictObject({
   email: optional(
     text.regex(/^[^\s@]+@[^\s@]+$/, { error: "must be an e-mail address; write one such as ann@post.example" }),
   ),
-  phone: optional(text.regex(/\d{3}/, { error: "must be a telephone number; write one such as 01632 960001" })),
+  phone: optional(
+    text.regex(/\d\D{0,3}\d\D{0,3}\d/, { error: "must be a telephone number; write one such as 01632 960001" }),
+  ),
 });
 
 /** GET /api/salon/clients. */

@@ -27,7 +27,8 @@ const reaction = z
   .strictObject(
     Object.fromEntries(REACTION_HEADINGS.map((heading) => [heading, optional(z.string().trim().min(1).max(NOTE_MAX))])),
   )
-  .transform((told) => told as ReactionReport);
+  // Where nothing is told under any heading, none is described.
+  .transform((told) => (Object.values(told).some((each) => each !== null) ? (told as ReactionReport) : null));
 
 const recordFields = {
   booking: optional(z.string().min(1).max(1_000)),

@@ -1,6 +1,6 @@
 /** The door for imported records: a table of text becomes records, line by line; a bad line costs itself. */
 import * as z from "zod";
-import { IMPORT_LINES_MAX } from "../bounds.ts";
+import { ERRORS_MAX, IMPORT_LINES_MAX } from "../bounds.ts";
 import type { ImportLine, RefusedLine } from "../salon/importRecords.ts";
 import { newClient } from "./clientDoors.ts";
 import { factDraftOf, salonRecord } from "./doors.ts";
@@ -46,6 +46,7 @@ export const readImport = (
   const named = namesOf(table);
   const errors = faultsOfHeader(named, table);
   if (errors.length > 0) return { ok: false, fault: { code: "request-refused", errors } };
+  const [written = ""] = [...named].find(([, name]) => name === "id") ?? [];
   const lines: ImportLine[] = [];
   const refused: RefusedLine[] = [];
   for (const row of table.lines) {
@@ -58,7 +59,8 @@ export const readImport = (
     const read = check(cells, importLine, masked(cells));
     if (read.ok) {
       const { client, record, person } = read.value;
-      lines.push({ line, draft: factDraftOf(record, client, record.at), person });
+      const id = row.fields[written]?.trim() || null;
+      lines.push({ line, id, draft: factDraftOf(record, client, record.at), person });
     } else {
       const found = read.fault.code === "request-refused" ? read.fault.errors : [];
       refused.push({ line, reason: { code: "line-refused", text: found.map((error) => error.text).join(" ") } });
@@ -124,7 +126,7 @@ const faultsOfHeader = (names: ReadonlyMap<string, string | undefined>, table: C
   const found = [...names.values()].filter((name) => name !== undefined);
   for (const [at, written] of header.entries()) {
     // A first line that is none may hold a person's name: the column is told by its place.
-    if (names.get(written) === undefined) {
+    if (names.get(written) === undefined && errors.length < ERRORS_MAX) {
       errors.push(columnError(`column ${at + 1}`, `one of ${LOG_COLUMNS.join(", ")}`, "rename it, or take it out"));
     }
   }
@@ -140,5 +142,5 @@ const faultsOfHeader = (names: ReadonlyMap<string, string | undefined>, table: C
   if (lines.length > IMPORT_LINES_MAX) {
     errors.push(columnError("the file", `at most ${IMPORT_LINES_MAX} lines`, "send it in parts"));
   }
-  return errors;
+  return errors.slice(0, ERRORS_MAX);
 };

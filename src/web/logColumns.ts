@@ -54,7 +54,7 @@ export const IGNORED_COLUMNS: ReadonlySet<string> = new Set(ADDED_COLUMNS);
 
 /** @param correctedBy the id of the correction that set it aside; null: it stands */
 export const logRow = (record: Recorded, person: Named | undefined, correctedBy: string | null): readonly Cell[] => {
-  const { circumstances, reaction, ...said } = record;
+  const { circumstances, reaction, isLeft: _isLeft, ...said } = record;
   const { rule, ...shown } = circumstances;
   const cells: Readonly<Record<string, Cell>> = {
     ...said,

@@ -46,13 +46,20 @@ export const planJson = (plan: Plan) => ({
 
 export const earliestJson = ({ route, start, why }: EarliestStart) => ({ route, start: instant(start), why });
 
-/** A record with what stood around it when it was told. */
-export const factJson = ({ circumstances: { start, ...around }, ...fact }: Recorded) => ({
+/**
+ * A record with what stood around it when it was told.
+ * @param correctedBy the id of the correction that set it aside; null: it stands
+ */
+export const factJson = (
+  { circumstances: { start, ...around }, isLeft: _isLeft, ...fact }: Recorded,
+  correctedBy: string | null = null,
+) => ({
   ...fact,
   at: formatInstant(fact.at),
   recorded: formatInstant(fact.recorded),
   ...around,
   appointmentStart: instant(start),
+  correctedBy,
 });
 
 /** The questions as a client is asked them. */

@@ -642,6 +642,68 @@ test.each([
   );
 });
 
+test("an appointment that only a person's answer gives her is waited for", async () => {
+  const { key } = await createSalon();
+  await push(key, diaryText([at("20261211T103000", "b1", { summary: "Tint" }), OTHER]));
+  const { entries } = await (await ask(key, "GET", "/api/salon/entries?state=unsorted")).json<{
+    entries: { id: string }[];
+  }>();
+  const client = { name: HERS.client, email: HERS.email };
+  expect(
+    (await ask(key, "PUT", `/api/salon/entries/${entries[0]?.id}`, { as: "booking", service: "Colour", client }))
+      .status,
+  ).toBe(200);
+  const waits = await erase(key, await idOf(key));
+  expect([waits.status, await waits.json()]).toEqual([
+    202,
+    expect.objectContaining({ waitsFor: [expect.objectContaining({ uid: "b1", ahead: "2026-12-11T10:30:00Z" })] }),
+  ]);
+  expect((await plansOf(key)).map(({ booking }) => booking.uid)).toEqual(["b1", "other"]);
+});
+
+test("digits of a time or of a longer number are nobody's telephone, and another address is nobody's namesake", async () => {
+  const { key } = await createSalon();
+  const greta = { client: "Greta Moss", email: "greta@post.example" };
+  await push(
+    key,
+    diaryText([
+      at("20261207T103000", "g1", { ...greta, summary: "Cut", more: ["DESCRIPTION:order 912612079"] }),
+      at("20261119T103000", "z1", { ...HERS, client: "Ines Hart" }),
+      at("20261208T103000", "t1", { client: "Ines Hart", email: "another@post.example", summary: "Skin test" }),
+    ]),
+  );
+  const ines = await idOf(key, "Ines Hart");
+  const phoned = await ask(key, "POST", "/api/salon/clients", {
+    name: "Ines Hart",
+    email: HERS.email,
+    phone: "261207",
+  });
+  expect(phoned.status).toBe(200);
+  const copy = await (await ask(key, "GET", `/api/salon/clients/${ines}/export`)).json<{
+    entriesInDiary: { uid: string }[];
+    testsInDiary: unknown[];
+  }>();
+  expect([copy.entriesInDiary.map(({ uid }) => uid), copy.testsInDiary]).toEqual([["z1"], []]);
+});
+
+test.each([
+  ["developer 6% 30 01632 960177", "developer 6% 30 [erased]"],
+  ["since 2026 01632960177", "since 2026 [erased]"],
+  ["ring +44 (0)1632 960177 or 0044 1632 960177", "ring [erased] or [erased]"],
+  ["order 4016329601770", "order 4016329601770"],
+  ["with Zelda Fenwright-Smith", "with Zelda Fenwright-Smith"],
+  ["anna_zelda.fen@post.example", "anna_zelda.fen@post.example"],
+  ["zelda.fen@post.example.org", "zelda.fen@post.example.org"],
+  ["write to Zelda.Fen@post.example.", "write to [erased]."],
+])("of what was written of others only what is hers is struck out: %s", async (note, kept) => {
+  const { key } = await createSalon();
+  await push(key, diaryText([at("20261119T100000", "b1", { ...HERS, more: [`DESCRIPTION:tel:${PHONE}`] }), OTHER]));
+  await record(key, { booking: "other", kind: "note", at: "2026-11-30T10:00:00Z", note });
+  expect((await erase(key, await idOf(key), "?evidence=erase")).status).toBe(200);
+  const { records } = await (await ask(key, "GET", "/api/salon/records")).json<{ records: { note: string }[] }>();
+  expect(records.map((each) => each.note)).toEqual([kept]);
+});
+
 test("a name that another client has too stays where it is written; an address does not", async () => {
   const salon = await createSalon();
   const { key } = salon;

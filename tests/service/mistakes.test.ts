@@ -280,3 +280,41 @@ test("a reaction of one who was erased is still told where her appointment is ke
   expect((await record(key, { booking: "b1", kind: "note", note: "x" })).status).toBe(404);
   expect((await ask(key, "GET", "/api/salon/evidence?booking=b1")).status).toBe(200);
 });
+
+test("a table's corrections set aside its own lines and nothing that happens to have their numbers here", async () => {
+  const first = await createSalon();
+  await push(first.key, diaryText([at("11", "b1")]));
+  await record(first.key, { client: "c1", kind: "note", at: "2026-11-01T10:00:00Z", note: "before" });
+  await record(first.key, {
+    client: "c1",
+    kind: "read",
+    outcome: "not-sure",
+    route: "in-salon",
+    at: "2026-11-02T10:00:00Z",
+  });
+  await record(first.key, { client: "c1", kind: "reacted", at: "2026-11-03T10:00:00Z", reaction: {} });
+  await record(first.key, { client: "c1", kind: "correction", corrects: "r2", at: "2026-11-04T10:00:00Z" });
+  const csv = await (await ask(first.key, "GET", "/api/salon/records?format=csv")).text();
+  const again = await importTable(first.key, csv);
+  expect(await again.json()).toMatchObject({ accepted: 0, known: 4, refused: [] });
+  const second = await createSalon();
+  await push(second.key, diaryText([at("11", "b1")]));
+  await record(second.key, { client: "c1", kind: "reacted", at: "2026-11-20T10:00:00Z" });
+  const lines = csv.split("\r\n").map((line, n) => (n === 0 ? line : line.replace(",c1,", ",,")));
+  const imported = await importTable(second.key, lines.join("\r\n"));
+  expect(await imported.json()).toMatchObject({ accepted: 4, refused: [] });
+  const rows = await recordsOf<{ kind: string; outcome: string | null; correctedBy: string | null }>(second.key);
+  expect(rows.filter(({ correctedBy }) => correctedBy !== null)).toMatchObject([{ kind: "read", outcome: "not-sure" }]);
+  expect((await plansOf(second.key))[0]?.standing).toBe("stop");
+  const stray =
+    "clientName,clientEmail,kind,at,corrects\nAnn Brill,ann@post.example,correction,2026-11-21T10:00:00Z,r1";
+  const refused = await importTable(second.key, stray);
+  expect(await refused.json()).toMatchObject({ accepted: 0, refused: [{ reason: { code: "corrects-unknown" } }] });
+});
+
+test("a header of a hundred thousand columns is refused in few words", async () => {
+  const { key } = await createSalon();
+  const refused = await importTable(key, "a,".repeat(100_000));
+  expect(refused.status).toBe(422);
+  expect((await refused.text()).length).toBeLessThan(60_000);
+});

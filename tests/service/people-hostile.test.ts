@@ -386,6 +386,7 @@ test("one who came to a join with no appointment is herself again when they are 
   expect((await tell(page, { kind: "reacted" })).status).toBe(201);
   expect((await of(key, "b1")).standing).toBe("stop");
   expect((await post(key, `/${ann}/apart`, { with: wren })).status).toBe(200);
+  expect((await ask(key, "GET", `/api/salon/clients/${wren}`)).status).toBe(200);
   // A stop stays with the appointment that it was told under, too.
   expect((await of(key, "b1")).standing).toBe("stop");
   await push(key, diaryText([at("1211", "b1"), at("1220", "b2", WREN)]));
@@ -436,4 +437,82 @@ test("a stop goes with the appointment it was told under; of the new name's othe
   expect(shown.possible).toEqual([expect.objectContaining({ id: wren, agrees: ["appointment"], stop: true })]);
   expect((await post(key, `/${other}/apart`, { with: wren })).status).toBe(200);
   expect(await stands()).toEqual(["stop", "stop", "free"]);
+});
+
+test.each(["apart", "split"] as const)(
+  "who was joined and is two again by %s is asked about what was told meanwhile",
+  async (by) => {
+    const { key } = await createSalon(ON_FILE);
+    const other = at("1216", "b2", { client: "Ann Brill", email: "ann.b@post.example" });
+    await push(key, diaryText(by === "split" ? [at("1211", "b1"), other] : [other]));
+    const one = (await post(key, "", { name: "Ann Brill", email: "ann@post.example" })).id;
+    const second = (await of(key, "b2")).booking.client.id;
+    await post(key, `/${second}/join`, { with: one });
+    await record(key, { client: second, ...REACTED });
+    const said =
+      by === "apart"
+        ? await post(key, `/${second}/apart`, { with: one })
+        : await post(key, `/${second}/split`, { bookings: ["b1"] });
+    expect([200, 201]).toContain(said.status);
+    await push(key, diaryText([at("1211", "b1"), other]));
+    expect((await of(key, "b1")).booking.client.id).toBe(one);
+    expect([isHeldBack(await of(key, "b1")), (await of(key, "b2")).standing]).toEqual([true, "stop"]);
+  },
+);
+
+test("a look that is not sure is kept though its appointment was handed on", async () => {
+  const { key, a } = await two();
+  const { page } = await linkOf(key, a);
+  await push(
+    key,
+    diaryText([
+      at("1211", "b1", { client: "Dot Marlow", email: "dot@post.example" }),
+      at("1220", "b3"),
+      at("1212", "b2", WREN),
+    ]),
+  );
+  expect((await tell(page, { kind: "read", outcome: "not-sure", booking: "b1" })).status).toBe(201);
+  expect((await of(key, "b3")).standing).toBe("stop");
+});
+
+test("an erasure leaves a stop with its appointment, and makes it no record of whose that is", async () => {
+  const { key } = await createSalon(ON_FILE);
+  const dora = { client: "Dora Finch", email: "dora@post.example" };
+  await push(key, diaryText([at("1211", "b1", WREN), at("1216", "d1", dora)]));
+  const [wren, other] = await idsOf(key);
+  await record(key, { booking: "b1", ...REACTED });
+  await push(key, diaryText([at("1211", "b1", dora), at("1216", "d1", dora)]));
+  expect((await erase(key, wren, "?evidence=erase")).status).toBe(200);
+  expect([(await of(key, "b1")).standing, (await of(key, "d1")).standing]).not.toEqual(["stop", "stop"]);
+  expect((await of(key, "b1")).standing).toBe("stop");
+  const copy = await ask(key, "GET", `/api/salon/clients/${other}/export`);
+  expect((await copy.json<{ records: unknown[] }>()).records).toEqual([]);
+});
+
+test("the question about a stop that came with an appointment stays as long as the stop", async () => {
+  const { key } = await createSalon({ ...ON_FILE, retention: { evidence: "P6Y", rest: "P1M" } });
+  const dora = { client: "Dora Finch", email: "dora@post.example" };
+  await push(key, diaryText([at("1211", "b1", WREN), at("1216", "d1", dora)]));
+  await record(key, { booking: "b1", ...REACTED });
+  await push(key, diaryText([at("1211", "b1", dora), at("1216", "d1", dora)]));
+  for (const [now, uid, day] of [
+    ["2027-01-10", "d2", "20270201"],
+    ["2027-02-10", "d3", "20270301"],
+    ["2027-03-10", "d4", "20270401"],
+  ] as const) {
+    setClock(`${now}T09:00:00Z`);
+    await push(key, diaryText([{ uid, start: `DTSTART;TZID=Europe/London:${day}T103000`, ...dora }]));
+    expect([now, isHeldBack(await of(key, uid))]).toEqual([now, true]);
+  }
+});
+
+test("one who was erased, joined and split again is erased again", async () => {
+  const { key } = await createSalon(ON_FILE);
+  await push(key, diaryText([at("1124", "b1"), at("1211", "b2", WREN)]));
+  const [ann, wren] = await idsOf(key);
+  await record(key, { booking: "b1", kind: "applied", route: "in-salon", at: "2026-11-20T10:00:00Z" });
+  expect((await erase(key, ann)).status).toBe(200);
+  expect((await post(key, `/${wren}/join`, { with: ann })).status).toBe(200);
+  expect((await post(key, `/${wren}/split`, { bookings: ["b1"] })).status).toBe(201);
+  expect((await ask(key, "GET", `/api/salon/clients/${ann}`)).status).toBe(404);
 });
