@@ -5,7 +5,7 @@ import { deedJson } from "./clientJson.ts";
 import { restsOnWords } from "./evidenceWords.ts";
 import { factJson, planJson, screeningJson } from "./planJson.ts";
 
-const recordJson = ({ record, correctedBy }: EvidenceRecord) => factJson(record, correctedBy);
+const recordJson = ({ record, correctedBy }: EvidenceRecord) => ({ ...factJson(record), correctedBy });
 
 const restsOnJson = (on: RestsOn, { settings, version }: Evidence) => ({
   record: on.record.id,

@@ -50,7 +50,7 @@ export const exportJson = ({ at, client, records, screenings, consents, tests, m
     decisions: deedsFor(client.deeds, client.bookings),
   },
   text: "Read this before you hand it over: a note, a reason or an entry of the diary may speak of somebody else.",
-  records: records.map(({ record, correctedBy }) => factJson(record, correctedBy)),
+  records: records.map(({ record, correctedBy }) => ({ ...factJson(record), correctedBy })),
   screenings: screenings.map(screeningJson),
   consents: consents.map((consent) => ({ ...consent, at: formatInstant(consent.at) })),
   testsInDiary: tests.map(({ diary, name, email, phone, start, end }) => ({

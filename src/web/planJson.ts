@@ -46,20 +46,13 @@ export const planJson = (plan: Plan) => ({
 
 export const earliestJson = ({ route, start, why }: EarliestStart) => ({ route, start: instant(start), why });
 
-/**
- * A record with what stood around it when it was told.
- * @param correctedBy the id of the correction that set it aside; null: it stands
- */
-export const factJson = (
-  { circumstances: { start, ...around }, isLeft: _isLeft, ...fact }: Recorded,
-  correctedBy: string | null = null,
-) => ({
+/** A record with what stood around it when it was told: the same for ever, also once a correction has set it aside. */
+export const factJson = ({ circumstances: { start, ...around }, isLeft: _isLeft, ...fact }: Recorded) => ({
   ...fact,
   at: formatInstant(fact.at),
   recorded: formatInstant(fact.recorded),
   ...around,
   appointmentStart: instant(start),
-  correctedBy,
 });
 
 /** The questions as a client is asked them. */

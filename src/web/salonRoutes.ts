@@ -228,7 +228,7 @@ salonRoutes.get("/salon/records", async (c) => {
   const { format, ...choice } = read.value;
   if (format === "csv") return recordsCsv(c.var.salon, choice, c.req.query("limit") !== undefined, new URL(c.req.url));
   const { rows, next } = await c.var.salon.recordLog(choice);
-  return c.json({ records: rows.map(({ record, correctedBy }) => factJson(record, correctedBy)), next });
+  return c.json({ records: rows.map(({ record }) => factJson(record)), next });
 });
 
 salonRoutes.get("/salon/screenings", async (c) => {

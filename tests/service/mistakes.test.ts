@@ -154,17 +154,19 @@ test("what was set aside says so wherever it is listed, and what sets it aside s
   const { key } = await createSalon();
   await push(key, diaryText([at("11", "b1")]));
   const told = { kind: "read", route: "in-salon", outcome: "clear", at: "2026-11-29T10:00:00Z" };
-  await record(key, { booking: "b1", ...told });
+  const first = await (await record(key, { booking: "b1", ...told })).json();
   expect((await record(key, { client: "c1", kind: "correction", corrects: "r1" })).status).toBe(201);
-  const rows = await recordsOf<{ id: string; correctedBy: string | null }>(key, "?booking=b1");
-  expect(rows.map(({ id, correctedBy }) => [id, correctedBy])).toEqual([
-    ["r1", "r2"],
-    ["r2", null],
+  const rows = await recordsOf<{ id: string; corrects: string | null }>(key, "?booking=b1");
+  expect(rows.map(({ id, corrects }) => [id, corrects])).toEqual([
+    ["r1", null],
+    ["r2", "r1"],
   ]);
-  const [head = "", first = ""] = (
+  // What was told stays to the letter what it was answered with.
+  expect(rows[0]).toEqual(first);
+  const [head = "", line = ""] = (
     await (await ask(key, "GET", "/api/salon/records?format=csv&booking=b1")).text()
   ).split("\r\n");
-  expect(first.split(",")[head.split(",").indexOf("correctedBy")]).toBe("r2");
+  expect(line.split(",")[head.split(",").indexOf("correctedBy")]).toBe("r2");
 });
 
 test("a request sent again after its client was erased brings nobody back", async () => {
@@ -303,8 +305,11 @@ test("a table's corrections set aside its own lines and nothing that happens to 
   const lines = csv.split("\r\n").map((line, n) => (n === 0 ? line : line.replace(",c1,", ",,")));
   const imported = await importTable(second.key, lines.join("\r\n"));
   expect(await imported.json()).toMatchObject({ accepted: 4, refused: [] });
-  const rows = await recordsOf<{ kind: string; outcome: string | null; correctedBy: string | null }>(second.key);
-  expect(rows.filter(({ correctedBy }) => correctedBy !== null)).toMatchObject([{ kind: "read", outcome: "not-sure" }]);
+  const rows = await recordsOf<{ id: string; kind: string; outcome: string | null; corrects: string | null }>(
+    second.key,
+  );
+  const aside = rows.flatMap(({ corrects }) => rows.filter(({ id }) => id === corrects));
+  expect(aside).toMatchObject([{ kind: "read", outcome: "not-sure" }]);
   expect((await plansOf(second.key))[0]?.standing).toBe("stop");
   const stray =
     "clientName,clientEmail,kind,at,corrects\nAnn Brill,ann@post.example,correction,2026-11-21T10:00:00Z,r1";
