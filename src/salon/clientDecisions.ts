@@ -37,6 +37,19 @@ export const clientNamed = ({ clients }: Pick<State, "clients">, id: string): Cl
   return person?.erased === null ? person : undefined;
 };
 
+/** The two that are spoken of: the first a client still, the second perhaps one who was erased and of whom records are kept. */
+export const twoNamed = (
+  { clients }: Pick<State, "clients">,
+  id: string,
+  withId: string,
+): Outcome<{ readonly client: Client; readonly other: Client }> => {
+  const client = clientNamed({ clients }, id);
+  const named = clients.get(withId);
+  const other = named && clients.get(named.joined ?? named.id);
+  if (!client) return fail({ code: "no-such-client" });
+  return other ? succeed({ client, other }) : fail({ code: "no-such-other-client" });
+};
+
 /** All bookings under her bare name are hers. Said once; said again it changes nothing. */
 export const confirmClient = (keeper: Keeper, id: string, decider: Decider, at: Instant): Outcome<string> => {
   const client = clientNamed(keeper.state, id);

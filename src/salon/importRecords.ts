@@ -6,12 +6,22 @@ import { canBeOne, PeopleIndex } from "../diary/clients.ts";
 import { foldName } from "../diary/foldName.ts";
 import type { Person } from "../diary/types.ts";
 import { checkFact } from "../plan/factCheck.ts";
-import { refusal } from "../plan/refusal.ts";
 import type { Fact, Refusal, Why } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { plainCircumstances } from "./circumstances.ts";
 import { addClient } from "./clientFor.ts";
 import { isStop } from "./factsByClient.ts";
+import {
+  OF_NOBODY,
+  OF_NO_BOOKING,
+  OF_NO_LINE,
+  OTHER_ADDRESS,
+  OTHER_CLIENT,
+  SEVERAL_CLIENTS,
+  UNKNOWN_BOOKING,
+  UNKNOWN_CLIENT,
+  WITHOUT_ROUTE,
+} from "./lineRefusals.ts";
 import { type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
 import { doOnce, type Once } from "./once.ts";
@@ -83,7 +93,7 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
   for (const fact of work.facts.values()) {
     const owner = owners.ofRecord(fact);
     if (owner === null) continue;
-    known.set(owner, [...(known.get(owner) ?? []), fact]);
+    keepUnder(known, owner, fact);
     told.set(printOf(owner, fact, fact.reaction, fact.circumstances.questions), fact.id);
   }
   const before = work.clients.size;
@@ -135,13 +145,17 @@ const takeLines = (keeper: Keeper, work: Work, lines: readonly ImportLine[]): Im
     const circumstances = { ...plainCircumstances(keeper, own, { questions, words }), rule: null };
     work.facts.set(own.id, { ...own, circumstances, reaction });
     work.nextFact++;
-    const list = known.get(client);
-    if (list) list.push(own);
-    else known.set(client, [own]);
+    keepUnder(known, client, own);
     touch(work, client);
     accepted++;
   }
   return { accepted, known: repeated, clients: work.clients.size - before, refused };
+};
+
+const keepUnder = (known: Map<string, Fact[]>, client: string, fact: Fact): void => {
+  const list = known.get(client);
+  if (list) list.push(fact);
+  else known.set(client, [fact]);
 };
 
 /** The version of the questions says something of a screening alone. */
@@ -235,76 +249,3 @@ const checkLoose = (fact: Fact): readonly Refusal[] => {
 };
 
 const whyOf = ({ code, text }: Refusal): Why => ({ code, text });
-
-const OF_NOBODY = refusal({
-  code: "record-of-nobody",
-  at: "client",
-  value: null,
-  limit: "given, or clientName, or booking",
-  reason: "a record is of one person",
-  remedy: "write her name, and an address or a telephone beside it",
-});
-const UNKNOWN_CLIENT = refusal({
-  code: "client-unknown",
-  at: "client",
-  value: null,
-  limit: "the id of a client of this salon",
-  reason: "a record is of one person",
-  remedy: "write clientName, clientEmail and clientPhone instead",
-});
-const OTHER_CLIENT = refusal({
-  code: "client-of-another-name",
-  at: "client",
-  value: null,
-  limit: "the id of a client of the name in clientName",
-  reason: "a result under the wrong name is dangerous",
-  remedy: "leave the id out, or the name",
-});
-const OTHER_ADDRESS = refusal({
-  code: "client-of-another-address",
-  at: "client",
-  value: null,
-  limit: "the id of a client who has that clientEmail and clientPhone, where she has any",
-  reason: "somebody else may have that name, and a result of hers is dangerous here",
-  remedy: "leave the id out, or the address and telephone",
-});
-const SEVERAL_CLIENTS = refusal({
-  code: "client-of-several",
-  at: "clientName",
-  value: null,
-  limit: "a name that tells which client is meant",
-  reason: "several clients have this name and nothing here tells them apart",
-  remedy: "write the client's id in client",
-});
-const UNKNOWN_BOOKING = refusal({
-  code: "booking-unknown",
-  at: "booking",
-  value: null,
-  limit: "the uid of a booking of that client, or empty",
-  reason: "a record belongs to an appointment that is known, or to none",
-  remedy: "leave it empty for an earlier result",
-});
-const OF_NO_LINE = refusal({
-  code: "corrects-unknown",
-  at: "corrects",
-  value: null,
-  limit: "the id of a line before it in this file, that was taken",
-  reason: "a number of another table names another record here",
-  remedy: "send the whole log, with its column id, or record the correction by itself",
-});
-const OF_NO_BOOKING = refusal({
-  code: "booking-missing",
-  at: "booking",
-  value: null,
-  limit: "the uid of a booking of that client",
-  reason: "posted, arrived, confirmed and route say nothing without an appointment",
-  remedy: "write it, or leave the line out",
-});
-const WITHOUT_ROUTE = refusal({
-  code: "route-missing",
-  at: "route",
-  value: null,
-  limit: "in-salon or home-kit in an earlier clear result",
-  reason: "without the kind of test it counts for nothing",
-  remedy: "write which kind of test it was",
-});

@@ -1,6 +1,6 @@
 /** A person decides that two clients are one. */
 import type { Instant } from "../time/instant.ts";
-import { type Decider, addDeed, clientNamed } from "./clientDecisions.ts";
+import { type Decider, addDeed, twoNamed } from "./clientDecisions.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
 import { personOf } from "./owners.ts";
@@ -15,12 +15,9 @@ export const joinClients = (
   decider: Decider,
   at: Instant,
 ): Outcome<string> => {
-  const into = clientNamed(keeper.state, id);
-  const named = keeper.state.clients.get(withId);
-  // Also one who was erased and whose records are kept: she has come back.
-  const other = named && keeper.state.clients.get(named.joined ?? named.id);
-  if (!into) return fail({ code: "no-such-client" });
-  if (!other) return fail({ code: "no-such-other-client" });
+  const two = twoNamed(keeper.state, id, withId);
+  if (!two.ok) return two;
+  const { client: into, other } = two.value;
   if (into.id === other.id) return succeed(into.id);
   if ([into, other].some(({ erasing, erased }) => erasing && erased === null))
     return fail({ code: "client-is-erased" });

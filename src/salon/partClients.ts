@@ -1,6 +1,6 @@
 /** A person decides that two clients are two. */
 import type { Instant } from "../time/instant.ts";
-import { type Decider, addDeed, clientNamed } from "./clientDecisions.ts";
+import { type Decider, addDeed, twoNamed } from "./clientDecisions.ts";
 import { Doubts } from "./Doubts.ts";
 import { factsByClient, stopsCarried } from "./factsByClient.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
@@ -17,11 +17,9 @@ export const partClients = (
   decider: Decider,
   at: Instant,
 ): Outcome<string> => {
-  const client = clientNamed(keeper.state, id);
-  const named = keeper.state.clients.get(withId);
-  const other = named && keeper.state.clients.get(named.joined ?? named.id);
-  if (!client) return fail({ code: "no-such-client" });
-  if (!other) return fail({ code: "no-such-other-client" });
+  const two = twoNamed(keeper.state, id, withId);
+  if (!two.ok) return two;
+  const { client, other } = two.value;
   if (other.id === client.id) return partJoined(keeper, client, id === client.id ? withId : id, decider, at);
   if (!client.apart.includes(other.id) || !other.apart.includes(client.id)) {
     keeper.change(at, (work) => {
