@@ -7,12 +7,12 @@ import { PULLS_AT_ONCE } from "../bounds.ts";
 import type { DiarySettings } from "../settings.ts";
 import type { Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
-import { WaitingErasures } from "./erasure.ts";
 import { Keeper } from "./keeper.ts";
 import { diaryOf, repeatReading } from "./readings.ts";
 import { nextAlarm } from "./nextAlarm.ts";
 import { pullDiary } from "./pullDiary.ts";
 import { PullQueue } from "./PullQueue.ts";
+import { WaitingErasures } from "./WaitingErasures.ts";
 
 export interface SalonEnv {
   readonly LINK_SECRET: string;
