@@ -9,6 +9,7 @@ main { max-width: 42rem; margin: 0 auto; padding: 1.25rem 1rem 3rem; }
 h1 { font-size: 1.125rem; margin: 0 0 1rem; color: var(--soft); font-weight: 600; }
 h2 { font-size: 1.75rem; line-height: 1.2; margin: 0 0 .75rem; text-wrap: balance; }
 h3 { font-size: 1.0625rem; margin: 2rem 0 .5rem; }
+.card > h3:first-child { margin-top: 0; }
 p { margin: 0 0 .75rem; overflow-wrap: anywhere; }
 a { color: var(--accent); }
 .card { background: var(--card); border: 1px solid var(--line); border-radius: .75rem; padding: 1.25rem; margin: 0 0 1.5rem; }
