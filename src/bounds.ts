@@ -169,3 +169,7 @@ export const LATE_REACTION_DAYS = 21;
 export const REPORT_TEXT_MAX = 200;
 /** Characters of one stored part, or of one batch of rows: a character may take three bytes, and a row holds 2 MB. */
 export const PART_MAX_CHARACTERS = 600_000;
+
+/** How long a desk's screen stays signed in: a working day, so that a shared one is not left open; or a month where asked for. */
+export const SIGNED_IN_HOURS = 12;
+export const KEPT_SIGNED_IN_DAYS = 30;

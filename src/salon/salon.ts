@@ -2,6 +2,8 @@
  * The salon's Durable Object, whole: what web/ may ask of a salon is the public methods of its faces, and here those for whoever
  * holds a link. Makes no words; of HTTP it knows only how a feed is answered.
  */
+import type { Rules } from "../plan/rules.ts";
+import { type Shade, shadesBetween } from "../plan/shades.ts";
 import type { Plan } from "../plan/types.ts";
 import type { Settings } from "../settings.ts";
 import type { Instant, Wall } from "../time/instant.ts";
@@ -16,7 +18,7 @@ import { type Answered, answerQuestions, type GivenAnswers } from "./screening.t
 import { doOnce, type Once } from "./once.ts";
 import { personOf } from "./owners.ts";
 import type { Client, Recorded } from "./types.ts";
-import { ClientFace } from "./ClientFace.ts";
+import { DeskFace } from "./DeskFace.ts";
 import { secondsNow, type SalonEnv } from "./SalonBase.ts";
 
 export interface ClientPage {
@@ -25,10 +27,21 @@ export interface ClientPage {
   readonly plans: readonly Plan[];
   /** Her agreement that her health answers are kept; null: she was never asked. */
   readonly consent: ConsentHeld | null;
+  /** Days on which the salon or the post does not work, from the first of her steps to the last of her appointments. */
+  readonly shades: readonly Shade[];
   readonly now: Instant;
 }
 
-export class Salon extends ClientFace {
+/** Those that a picture of these plans may show. */
+const shadesOf = (plans: readonly Plan[], rules: Rules, now: Instant): readonly Shade[] => {
+  const times = plans.flatMap(({ booking, steps }) => [
+    booking.start,
+    ...steps.flatMap(({ opens, due }) => [opens, due]),
+  ]);
+  return plans.length === 0 ? [] : shadesBetween(rules, Math.min(now, ...times), Math.max(...times));
+};
+
+export class Salon extends DeskFace {
   readonly #front: FeedFront;
 
   constructor(ctx: DurableObjectState, env: SalonEnv) {
@@ -67,7 +80,8 @@ export class Salon extends ClientFace {
     const { state, settings, desk } = this.keeper;
     const { plans } = plansOf(state, desk.rules, { ...EVERY_PLAN, client: client.id }, now);
     const consent = consentOf(state, client.id);
-    return succeed({ settings, client: { id: client.id, name: client.name }, plans, consent, now });
+    const shades = shadesOf(plans, desk.rules, now);
+    return succeed({ settings, client: { id: client.id, name: client.name }, plans, consent, shades, now });
   }
 
   /** @param pressed by a press on her page: with a local time of the salon's that stands for the draft's own `at`, or null */

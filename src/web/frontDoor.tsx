@@ -8,7 +8,10 @@ import { STYLESHEET } from "./stylesheet.ts";
 export const frontDoor = new Hono<Service>();
 
 frontDoor.get("/countback.css", (c) =>
-  c.body(STYLESHEET, 200, { "content-type": "text/css; charset=utf-8", "cache-control": "public, max-age=3600" }),
+  c.body(STYLESHEET, 200, {
+    "content-type": "text/css; charset=utf-8",
+    "cache-control": "public, max-age=31536000, immutable",
+  }),
 );
 
 frontDoor.get("/", (c) =>

@@ -7,12 +7,23 @@ import { raw } from "hono/html";
 import type { Child, FC } from "hono/jsx";
 import { STYLESHEET } from "./stylesheet.ts";
 
-export const Page: FC<{ title: string; language: string; isKept?: boolean; children: Child }> = ({
-  title,
-  language,
-  isKept = false,
-  children,
-}) => (
+/**
+ * @param isKept it is kept as a file, with its stylesheet in it
+ * @param styles addresses of further stylesheets
+ * @param script the address of its script; undefined: it has none
+ * @param top what stands above its main part
+ * @param isWide it takes the width there is
+ */
+export const Page: FC<{
+  title: string;
+  language: string;
+  isKept?: boolean;
+  styles?: readonly string[];
+  script?: string;
+  top?: Child;
+  isWide?: boolean;
+  children: Child;
+}> = ({ title, language, isKept = false, styles = [], script, top, isWide = false, children }) => (
   <>
     {raw("<!doctype html>")}
     <html lang={language}>
@@ -22,14 +33,24 @@ export const Page: FC<{ title: string; language: string; isKept?: boolean; child
         <meta name="color-scheme" content="light dark" />
         <meta name="robots" content="noindex" />
         <title>{title}</title>
-        {isKept ? <style>{raw(STYLESHEET)}</style> : <link rel="stylesheet" href="/countback.css" />}
+        {isKept ? <style>{raw(STYLESHEET)}</style> : <link rel="stylesheet" href={STYLESHEET_ADDRESS} />}
+        {styles.map((address) => (
+          <link rel="stylesheet" href={address} />
+        ))}
+        {script === undefined ? null : <script src={script} defer />}
       </head>
       <body>
-        <main>{children}</main>
+        {top}
+        <main id="main" class={isWide ? "wide-page" : undefined}>
+          {children}
+        </main>
       </body>
     </html>
   </>
 );
+
+/** Of the stylesheet as it is now: a browser may keep it as long as it likes. */
+export const STYLESHEET_ADDRESS = `/countback.css?${createHash("sha256").update(STYLESHEET).digest("base64url").slice(0, 8)}`;
 
 /** Headers of every page: nothing is loaded from elsewhere, framed, cached or passed on. */
 export const PAGE_HEADERS = {
@@ -39,6 +60,12 @@ export const PAGE_HEADERS = {
   "referrer-policy": "no-referrer",
   "x-content-type-options": "nosniff",
   "x-robots-tag": "noindex",
+} as const;
+
+/** The same for a page with a script of this service's own. */
+export const SCRIPT_PAGE_HEADERS = {
+  ...PAGE_HEADERS,
+  "content-security-policy": `${PAGE_HEADERS["content-security-policy"]}; script-src 'self'; connect-src 'self'`,
 } as const;
 
 /** The same for a page that brings its stylesheet with it: that text and no other. */

@@ -52,6 +52,7 @@ code { font-size: .875rem; overflow-wrap: anywhere; }
 details > summary { cursor: pointer; padding: .375rem 0; }
 details .questions { margin-top: .75rem; }
 main:has(.sheet) { max-width: 64rem; }
+main.wide-page { max-width: 80rem; }
 .sheet h3 { border-bottom: 1px solid var(--line); padding-bottom: .25rem; margin-top: 1.5rem; }
 .sheet p { margin: 0; }
 .sheet h3 { break-after: avoid; }

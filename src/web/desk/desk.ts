@@ -1,0 +1,59 @@
+/** What every page of a desk is made from: who is signed in, at which salon, and how forms prove that they are its own. */
+import { createHash } from "node:crypto";
+import type { Context } from "hono";
+import type { Once } from "../../salon/once.ts";
+import type { DeskHead } from "../../salon/DeskFace.ts";
+import { eventUid } from "../../plan/uid.ts";
+import type { FeedContext } from "../../feed/types.ts";
+import { clientContext } from "../clientContext.ts";
+import type { Service } from "../env.ts";
+import type { Pressed } from "./readPressed.ts";
+
+/** Signed in: what the frame of a page, its forms and its words need. */
+export interface Signed {
+  readonly salonId: string;
+  /** Of every form (`formToken`). */
+  readonly token: string;
+  /** Who works at this screen, as chosen there; null: nobody has said. */
+  readonly who: string | null;
+  readonly head: DeskHead;
+  /** The page's own path with its query, to come back to after a press. */
+  readonly here: string;
+  /** What was done by the press that led here: a word of `saidWords.ts`; null: nothing. */
+  readonly said: string | null;
+}
+
+export interface DeskService extends Service {
+  Variables: Service["Variables"] & { signed: Signed; pressed: Pressed };
+}
+
+/** How a booking is named in addresses of the desk: by its event, since an entry's own UID may hold a person's name. */
+export const refOf = (signed: Pick<Signed, "salonId">, booking: string): string =>
+  eventUid(signed.salonId, booking, "colour", null);
+
+/** What the words of a plan need at the desk. */
+export const deskContext = ({ salonId, head }: Signed): FeedContext => clientContext(salonId, head.settings, "/desk");
+
+const hash = (text: string): string => createHash("sha256").update(text).digest("base64url");
+
+/** Which press this is, so that a form sent twice is done once: by what the page put into the form, and what was chosen there. */
+export const onceOf = (c: Context<DeskService>): Once | null => {
+  const { fields } = c.var.pressed;
+  const mark = fields.get("once");
+  if (mark === null) return null;
+  const sent = JSON.stringify([c.req.path, [...fields].filter(([name]) => name !== "token")]);
+  return { key: hash(`${c.var.signed.salonId}\ndesk\n${sent}`), print: hash(sent) };
+};
+
+/** A path of the desk to go back to; anything else leads to the desk's first page. */
+const localPath = (path: string | null): string =>
+  path !== null && /^\/desk(?:[/?#][\x21-\x7e]*)?$/.test(path) && !path.includes("\\") ? path : "/desk";
+
+/** Back to the page that was pressed, which then says what was done. */
+export const goBack = (c: Context<DeskService>, said: string, to?: string): Response => {
+  const path = localPath(to ?? c.var.pressed.fields.get("back"));
+  const [address = "/desk", mark] = path.split("#");
+  const url = new URL(address, "http://desk");
+  url.searchParams.set("said", said);
+  return c.redirect(`${url.pathname}${url.search}${mark === undefined ? "" : `#${mark}`}`, 303);
+};

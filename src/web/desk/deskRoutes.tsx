@@ -1,0 +1,78 @@
+/** The salon's own pages: signing in and out, and the pages themselves, each in a file of its own. */
+import { Hono } from "hono";
+import { deleteCookie, setCookie } from "hono/cookie";
+import { KEPT_SIGNED_IN_DAYS, SIGNED_IN_HOURS } from "../../bounds.ts";
+import { hashKey, salonOfKey } from "../../salon/link.ts";
+import { DAY_SECONDS, HOUR } from "../../time/instant.ts";
+import { salonNamed } from "../env.ts";
+import { PAGE_HEADERS } from "../layout.tsx";
+import { DESK_SCRIPT } from "./deskScript.ts";
+import { DESK_STYLES } from "./deskStyles.ts";
+import { type DeskService, goBack } from "./desk.ts";
+import { deskFault } from "./deskFault.tsx";
+import { readPressed } from "./readPressed.ts";
+import { makeSession } from "./session.ts";
+import { isOwnForm, SESSION_COOKIE, signedIn, WHO_COOKIE } from "./signedIn.ts";
+import { SignInPage } from "./signIn.tsx";
+
+export const deskRoutes = new Hono<DeskService>();
+
+const KEPT_LONG = { "cache-control": "public, max-age=31536000, immutable", "x-content-type-options": "nosniff" };
+
+deskRoutes.get("/desk.css", (c) =>
+  c.body(DESK_STYLES, 200, { ...KEPT_LONG, "content-type": "text/css; charset=utf-8" }),
+);
+deskRoutes.get("/desk.js", (c) =>
+  c.body(DESK_SCRIPT, 200, { ...KEPT_LONG, "content-type": "text/javascript; charset=utf-8" }),
+);
+
+/** Where to go on after signing in: a page of the desk. */
+const placeOf = (to: string | undefined | null): string =>
+  to && /^\/desk(?:[/?][\x21-\x7e]*)?$/.test(to) && !to.includes("\\") ? to : "/desk";
+
+deskRoutes.get("/desk/sign-in", (c) =>
+  c.html(<SignInPage to={placeOf(c.req.query("to"))} fault={null} />, 200, PAGE_HEADERS),
+);
+
+deskRoutes.post("/desk/sign-in", async (c) => {
+  const pressed = await readPressed(c.req.raw);
+  if (!pressed.ok) return deskFault(c, pressed.fault);
+  const { fields } = pressed.value;
+  const to = placeOf(fields.get("to"));
+  const key = (fields.get("key") ?? "").trim();
+  const id = salonOfKey(key, c.env.LINK_SECRET);
+  const isOpen = id !== undefined && isOwnForm(c) && (await salonNamed(c.env, id).holdsKey(hashKey(key)));
+  if (!isOpen) {
+    const fault = "That key opens no salon here. Copy the whole key as it was shown, without spaces around it.";
+    return c.html(<SignInPage to={to} fault={fault} />, 401, {
+      ...PAGE_HEADERS,
+      "www-authenticate": 'Bearer realm="countback"',
+    });
+  }
+  const isKept = fields.get("keep") === "yes";
+  const seconds = isKept ? KEPT_SIGNED_IN_DAYS * DAY_SECONDS : SIGNED_IN_HOURS * HOUR;
+  const until = Math.floor(Date.now() / 1000) + seconds;
+  setCookie(c, SESSION_COOKIE, makeSession({ salon: id, keyHash: hashKey(key), until }, c.env.LINK_SECRET), {
+    ...ofDesk(c.req.url),
+    ...(isKept ? { maxAge: seconds } : {}),
+  });
+  return c.redirect(to, 303);
+});
+
+/** How the desk's cookies are kept: seen by no script, sent by no other site, and over https alone where there is any. */
+export const ofDesk = (url: string) =>
+  ({ path: "/desk", httpOnly: true, sameSite: "Lax", secure: new URL(url).protocol === "https:" }) as const;
+
+// Hono takes `/desk/*` to be `/desk` too. What is registered above this line needs no one signed in.
+deskRoutes.use("/desk/*", signedIn);
+
+deskRoutes.post("/desk/sign-out", (c) => {
+  deleteCookie(c, SESSION_COOKIE, ofDesk(c.req.url));
+  return c.redirect("/desk/sign-in", 303);
+});
+
+deskRoutes.post("/desk/who", (c) => {
+  const name = (c.var.pressed.fields.get("who") ?? "").trim().slice(0, 100);
+  setCookie(c, WHO_COOKIE, name, { ...ofDesk(c.req.url), maxAge: KEPT_SIGNED_IN_DAYS * DAY_SECONDS });
+  return goBack(c, "who");
+});
