@@ -11,6 +11,7 @@ const DOORS: readonly { name: string; door: string; message: string }[] = [
   { name: "date-holidays", door: "src/plan/holidays.ts", message: "Public holidays have one door: src/plan/holidays.ts, which loads them only when asked." },
   { name: "csv-parse/sync", door: "src/web/readCsv.ts", message: "Tables are read in one place: src/web/readCsv.ts." },
   { name: "csv-stringify/sync", door: "src/web/writeCsv.ts", message: "Tables are written in one place: src/web/writeCsv.ts, which quotes formulas." },
+  { name: "uqr", door: "src/web/qr.tsx", message: "QR codes have one door: src/web/qr.tsx." },
   { name: "cloudflare:workers", door: "src/salon/SalonBase.ts", message: "The platform is met in src/salon/SalonBase.ts alone, so that the rest runs anywhere." },
 ];
 

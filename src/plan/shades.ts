@@ -17,10 +17,14 @@ export interface Shade {
 }
 
 /** Every such day from the one that holds `from` to the one that holds `to`, in order. */
-export const shadesBetween = ({ hours, zone }: Pick<Rules, "hours" | "zone">, from: Instant, to: Instant): Shade[] => {
+export const shadesBetween = (
+  { closings, zone }: Pick<Rules, "closings" | "zone">,
+  from: Instant,
+  to: Instant,
+): Shade[] => {
   const shades: Shade[] = [];
   for (let day = zone.dayAt(from); day <= zone.dayAt(to); day++) {
-    const { salon, post, name } = hours.closings.on(day);
+    const { salon, post, name } = closings.on(day);
     const isShut = { salon: salon === "shut" || salon === "never", post: post === "shut" || post === "never" };
     if (!isShut.salon && !isShut.post) continue;
     shades.push({ day, from: zone.startOfDay(day), to: zone.startOfDay(day + 1), ...isShut, name });

@@ -1,0 +1,39 @@
+/**
+ * A plan along a time axis, as the pictures of it draw it: when each step is, how far it has come, and which days are shut.
+ * Makes no HTML.
+ */
+import { stepLines } from "../feed/nextToDo.ts";
+import type { FeedContext } from "../feed/types.ts";
+import type { Shade } from "../plan/shades.ts";
+import type { Plan, StepKind } from "../plan/types.ts";
+import type { Instant } from "../time/instant.ts";
+
+/** One step on the axis. */
+export interface ChainMark {
+  readonly kind: StepKind;
+  /** The number of a look; null for every other kind. */
+  readonly n: number | null;
+  /** When it can be done from, and by when it is to be done. */
+  readonly opens: Instant;
+  readonly due: Instant;
+  readonly state: "open" | "now" | "asked" | "done" | "off";
+  /** What it is and by when, and how far it has come: for who reads instead of looking. */
+  readonly words: string;
+}
+
+export interface ChainShown {
+  readonly marks: readonly ChainMark[];
+  /** The colour's start. */
+  readonly colour: Instant;
+  readonly now: Instant;
+  readonly shades: readonly Shade[];
+}
+
+export const chainOf = (plan: Plan, shades: readonly Shade[], context: FeedContext): ChainShown => {
+  const steps = new Map([...plan.steps, ...plan.leftBehind].map((step) => [step.uid, step]));
+  const marks = stepLines(plan, context).flatMap(({ uid, kind, n, state, stateWords, text }): ChainMark[] => {
+    const step = steps.get(uid);
+    return step ? [{ kind, n, opens: step.opens, due: step.due, state, words: `${text}: ${stateWords}` }] : [];
+  });
+  return { marks, colour: plan.booking.start, now: plan.asOf, shades };
+};
