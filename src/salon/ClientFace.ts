@@ -112,10 +112,14 @@ export abstract class ClientFace extends RecordFace {
     return erased;
   }
 
-  /** What a client's link is made of; `renew` revokes the one before. */
-  async clientLink(id: string, renew: boolean): Promise<Outcome<{ number: number; generation: number }>> {
+  /** What a client's link is made of; `renew` revokes the one before, `isGiven` says that it is on its way to her. */
+  async clientLink(
+    id: string,
+    renew: boolean,
+    isGiven: boolean,
+  ): Promise<Outcome<{ number: number; generation: number }>> {
     const now = await this.wake();
-    return clientLink(this.keeper, id, renew, now);
+    return clientLink(this.keeper, id, { renew, isGiven }, now);
   }
 
   async #decide(decision: (now: Instant) => Outcome<string>): Promise<Outcome<ClientShown>> {

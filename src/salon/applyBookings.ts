@@ -1,4 +1,5 @@
 /** Makes a reading's bookings those of the salon: new, moved, gone, and whose they are. Works on one state in change. */
+import type { Instant } from "../time/instant.ts";
 import { PeopleIndex } from "../diary/clients.ts";
 import { seriesOf } from "../diary/entryName.ts";
 import type { FoundTest } from "../diary/findBookings.ts";
@@ -65,7 +66,7 @@ export const applyBookings = (
   for (const { uid, owned } of matches.added) {
     // One that was erased with its client, and comes again: calendars that had it see nothing fall.
     const said = work.erased.get(erasedKey("", uid))?.said ?? null;
-    take(work, { uid, firstSeen: work.at, cancelledAt: null, next: null, said }, owned, named);
+    take(work, { uid, firstSeen: work.at, cancelledAt: null, turned: null, next: null, said }, owned, named);
   }
   for (const { uid, copy } of matches.elsewhere) changeChairs(work, uid, copy);
   const standing = new Set(bookings.flatMap(keysOf));
@@ -155,14 +156,25 @@ const changeChairs = (work: Work, uid: string, copyUid: string): void => {
   const [booking, copy] = [work.bookings.get(uid), work.bookings.get(copyUid)];
   if (!booking || !copy) throw new Error("a booking that is not kept changed chairs");
   const { firstSeen, next, said } = booking;
-  work.bookings.set(uid, { ...copy, uid, firstSeen, next, said, cancelledAt: null });
+  const turned = turnedBy(work.at, booking, copy.start);
+  work.bookings.set(uid, { ...copy, uid, firstSeen, turned, next, said, cancelledAt: null });
   cancel(work, copy);
+};
+
+/** How a booking has turned that now begins at `start`. */
+const turnedBy = (
+  at: Instant,
+  { start: from, cancelledAt, turned }: Pick<Booking, "start" | "cancelledAt" | "turned">,
+  start: Instant,
+): Booking["turned"] => {
+  if (start !== from) return { at, from };
+  return cancelledAt === null ? turned : { at, from: null };
 };
 
 /** Gives a booking what the diary says of it now; one that differs in nothing is left as it is. */
 const take = (
   work: Work,
-  before: Booking | Pick<Booking, "uid" | "firstSeen" | "cancelledAt" | "next" | "said">,
+  before: Booking | Pick<Booking, "uid" | "firstSeen" | "cancelledAt" | "turned" | "next" | "said">,
   { found, client }: OwnedBooking,
   named: ReadonlyMap<FoundBooking, string>,
 ): void => {
@@ -170,7 +182,8 @@ const take = (
   const { key, diary, start, end, summary, service } = found;
   const under = named.get(found) ?? client;
   const told = { uid, key, diary, client, under, start, end, summary, service, firstSeen };
-  const after: Booking = { ...told, cancelledAt: null, unreadSince: null, next, said };
+  const turned = "start" in before ? turnedBy(work.at, before, start) : before.turned;
+  const after: Booking = { ...told, cancelledAt: null, turned, unreadSince: null, next, said };
   const keys = Object.keys(after) as (keyof Booking)[];
   if ("key" in before && keys.every((name) => before[name] === after[name])) return;
   work.bookings.set(uid, after);

@@ -4,11 +4,14 @@ import { fail, type Outcome, succeed } from "./fault.ts";
 import type { Keeper } from "./keeper.ts";
 import { touch } from "./settle.ts";
 
-/** @param renew revokes every link to that person that was given out before, those of clients joined with her too */
+/**
+ * @param renew revokes every link to that person that was given out before, those of clients joined with her too
+ * @param isGiven whether it is on its way to her, and not only looked at
+ */
 export const clientLink = (
   keeper: Keeper,
   id: string,
-  renew: boolean,
+  { renew, isGiven }: { readonly renew: boolean; readonly isGiven: boolean },
   at: Instant,
 ): Outcome<{ number: number; generation: number }> => {
   const named = keeper.state.clients.get(id);
@@ -24,5 +27,6 @@ export const clientLink = (
     });
   }
   const client = keeper.state.clients.get(person);
+  if (client && isGiven) keeper.store.links.give(client.id, client.generation, at);
   return client ? succeed({ number: client.number, generation: client.generation }) : fail({ code: "no-such-client" });
 };

@@ -137,7 +137,11 @@ export const finishErasure = (keeper: Keeper, person: string, at: Instant): read
     () => {
       for (const { diary, uid } of past) keeper.store.blocks.dropUids(diary, [uid]);
       for (const { id } of rows) keeper.store.answered.forget(id);
-      if (isWhole) for (const { id } of rows) keeper.store.feeds.remove(id);
+      if (!isWhole) return;
+      for (const { id } of rows) {
+        keeper.store.feeds.remove(id);
+        keeper.store.links.forget(id);
+      }
     },
   );
   // What was sorted by an answer that named her is sorted anew.

@@ -64,6 +64,7 @@ const moveFeed = (work: Work, from: string, to: string): void => {
       ...(there ?? event),
       audience: to,
       stamps: stamps ?? event.stamps,
+      timed: Math.max(there?.timed ?? 0, event.timed),
     });
   }
 };

@@ -54,6 +54,7 @@ const restamp = (
     booking,
     expires,
     shown: expires > at,
+    timed: previous && !moved ? previous.timed : at,
     stamps: previous
       ? {
           created: previous.stamps.created,

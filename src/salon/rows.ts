@@ -69,6 +69,7 @@ const bookingRow = z.object({
   service: z.string(),
   firstSeen: instant,
   cancelledAt: instant.nullable(),
+  turned: z.object({ at: instant, from: instant.nullable() }).nullable().default(null),
   unreadSince: instant.nullable().default(null),
   next: instant.nullable(),
   said: z.object({ sequence: z.number().int(), lastModified: instant }).nullable().default(null),
@@ -126,7 +127,7 @@ const fact = z.object({
 const deed = z.object({
   id: z.string(),
   client: z.string(),
-  kind: z.enum(["added", "confirmed", "joined", "split", "apart", "request", "answered", "erasing"]),
+  kind: z.enum(["added", "confirmed", "joined", "split", "apart", "request", "answered", "erasing", "acknowledged"]),
   at: instant,
   by: z.string().nullable(),
   via: z.enum(["desk", "client-link", "api"]),
@@ -201,16 +202,20 @@ const content = z.object({
   cancelled: z.boolean(),
 }) satisfies z.ZodType<StoredEvent["content"]>;
 
-const event = z.object({
+const eventRow = z.object({
   audience: z.string(),
   booking: z.string().nullable(),
   who: z.enum(["salon", "client"]),
   service: z.string().nullable(),
   content,
   stamps: z.object({ created: instant, lastModified: instant, sequence: z.number().int() }),
+  timed: instant.optional(),
   expires: instant,
   shown: z.boolean(),
-}) satisfies z.ZodType<StoredEvent>;
+});
+
+/** Before it was kept since when an event stands at its time: since it was first said, as far as is known. */
+const event = eventRow.transform((row): StoredEvent => ({ ...row, timed: row.timed ?? row.stamps.created }));
 
 const report = z.object({
   name: z.string(),

@@ -43,6 +43,8 @@ const shadesOf = (plans: readonly Plan[], rules: Rules, now: Instant): readonly 
 
 export class Salon extends DeskFace {
   readonly #front: FeedFront;
+  /** Links known to have been opened, so that storage is asked once for each. */
+  readonly #opened = new Set<string>();
 
   constructor(ctx: DurableObjectState, env: SalonEnv) {
     super(ctx, env);
@@ -66,6 +68,7 @@ export class Salon extends DeskFace {
       feed = this.#front.find(audience, ask.form, now)?.feed ?? null;
     }
     if (!feed) throw new Error("a feed that was just made is not what would be said");
+    if (ask.audience !== "salon" && request.method !== "HEAD") this.#noteOpened(ask.audience, ask.generation);
     const headers = this.#front.headers(ask, feed, secondsNow());
     if (isHeld(ask, feed)) return new Response(null, { status: 304, headers });
     const octets = this.#front.octets(audience, ask.form);
@@ -73,9 +76,11 @@ export class Salon extends DeskFace {
     return new Response(null, { headers: { ...Object.fromEntries(headers), "content-length": String(octets.length) } });
   }
 
-  async clientPage(number: number, generation: number): Promise<Outcome<ClientPage>> {
+  /** @param isOpened a person's browser shows it: what looks at a link before it is sent on does not count */
+  async clientPage(number: number, generation: number, isOpened: boolean): Promise<Outcome<ClientPage>> {
     const found = await this.#clientBehind(number, generation);
     if (!found.ok) return found;
+    if (isOpened) this.#noteOpened(`c${number}`, generation);
     const { client, now } = found.value;
     const { state, settings, desk } = this.keeper;
     const { plans } = plansOf(state, desk.rules, { ...EVERY_PLAN, client: client.id }, now);
@@ -94,6 +99,7 @@ export class Salon extends DeskFace {
   ): Promise<Outcome<Recorded>> {
     const found = await this.#clientBehind(number, generation);
     if (!found.ok) return found;
+    this.#noteOpened(`c${number}`, generation);
     const { now } = found.value;
     const when = pressed?.when ?? null;
     const at = when === null ? draft.at : this.zone().firstReading(when);
@@ -120,6 +126,7 @@ export class Salon extends DeskFace {
   ): Promise<Outcome<Answered>> {
     const found = await this.#clientBehind(number, generation);
     if (!found.ok) return found;
+    this.#noteOpened(`c${number}`, generation);
     const { client, now } = found.value;
     const answered = doOnce(this.keeper, once, now, {
       run: () => answerQuestions(this.keeper, client, given, now),
@@ -135,6 +142,15 @@ export class Salon extends DeskFace {
     const found = await this.#clientBehind(number, generation);
     if (!found.ok) return found;
     return succeed(withdrawConsent(this.keeper, found.value.client, isPressed, found.value.now));
+  }
+
+  /** That a link is in use is kept once. */
+  #noteOpened(client: string, generation: number): void {
+    const mark = `${client} ${generation}`;
+    if (this.#opened.has(mark)) return;
+    const { links } = this.keeper.store;
+    if (!links.isOpened(client, generation)) links.open(client, generation, secondsNow());
+    this.#opened.add(mark);
   }
 
   #linkFault(current: number | undefined, given: number) {

@@ -4,7 +4,7 @@
  */
 
 /** Raise it with every change below, and add the step from the version before to MIGRATIONS. */
-export const SCHEMA_VERSION = 6;
+export const SCHEMA_VERSION = 7;
 
 const VERSION_1 = `
   CREATE TABLE meta (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID;
@@ -54,8 +54,13 @@ const VERSION_6 = `
   CREATE TABLE erased (id TEXT PRIMARY KEY, json TEXT NOT NULL) WITHOUT ROWID;
 `;
 
+/** Whom the link to her page was given, and whether it was ever opened. */
+const VERSION_7 = `
+  CREATE TABLE links (client TEXT PRIMARY KEY, generation INTEGER NOT NULL, given INTEGER, opened INTEGER) WITHOUT ROWID;
+`;
+
 /** The step that makes version n+1 of version n stands at index n. */
-const MIGRATIONS: readonly string[] = [VERSION_1, VERSION_2, VERSION_3, VERSION_4, VERSION_5, VERSION_6];
+const MIGRATIONS: readonly string[] = [VERSION_1, VERSION_2, VERSION_3, VERSION_4, VERSION_5, VERSION_6, VERSION_7];
 
 /** Brings a salon's storage to the present version; a store newer than this code is left alone and refused. */
 export const migrate = (sql: SqlStorage): void => {

@@ -8,6 +8,7 @@ import { BlockTable } from "./BlockTable.ts";
 import type { Instant } from "../time/instant.ts";
 import { AnsweredTable } from "./AnsweredTable.ts";
 import { FeedTable } from "./FeedTable.ts";
+import { LinkTable } from "./LinkTable.ts";
 import { type NextNumbers, numberOfId } from "./inTurn.ts";
 import { migrate } from "./schema.ts";
 import { rows } from "./rows.ts";
@@ -34,6 +35,8 @@ export class Store {
   readonly feeds: FeedTable;
   /** Requests that were answered, for those that are sent again. */
   readonly answered: AnsweredTable;
+  /** Which clients have their link, and who has opened it. */
+  readonly links: LinkTable;
   /** What the diaries say, block by block. */
   readonly blocks: BlockTable;
   readonly #storage: DurableObjectStorage;
@@ -49,6 +52,7 @@ export class Store {
     };
     this.feeds = new FeedTable(access);
     this.answered = new AnsweredTable(access);
+    this.links = new LinkTable(access);
     this.blocks = new BlockTable(access);
   }
 
@@ -192,6 +196,7 @@ export class Store {
   forgetClient(id: string): void {
     this.feeds.remove(id);
     this.answered.forget(id);
+    this.links.forget(id);
   }
 
   #one(query: string, ...bindings: SqlStorageValue[]): string | undefined {

@@ -21,6 +21,8 @@ export interface Booking {
   readonly service: string;
   readonly firstSeen: Instant;
   readonly cancelledAt: Instant | null;
+  /** When it last moved, and from which start; or came back after it was cancelled (`from` null). Null: neither. */
+  readonly turned: { readonly at: Instant; readonly from: Instant | null } | null;
   /** Since when its entry cannot be understood any more; null: it can. */
   readonly unreadSince: Instant | null;
   /** When its plan may next differ; null: never, unless something is told. */
@@ -129,11 +131,20 @@ export interface ClientDeed {
   /** `d` and a number. */
   readonly id: string;
   readonly client: string;
-  readonly kind: "added" | "confirmed" | "joined" | "split" | "apart" | "request" | "answered" | "erasing";
+  readonly kind:
+    | "added"
+    | "confirmed"
+    | "joined"
+    | "split"
+    | "apart"
+    | "request"
+    | "answered"
+    | "erasing"
+    | "acknowledged";
   readonly at: Instant;
   readonly by: string | null;
   readonly via: Fact["via"];
-  /** The other client of a join, a split or a parting; the request that was answered. */
+  /** The other client of a join, a split or a parting; the request that was answered; the record that was read. */
   readonly other: string | null;
   /** Of a split. */
   readonly bookings: readonly string[];
@@ -209,6 +220,8 @@ export interface StoredEvent {
   readonly service: string | null;
   readonly content: EventContent;
   readonly stamps: EventStamps;
+  /** Since when it stands at its time: first said then, or moved there. */
+  readonly timed: Instant;
   /** Past this it is left out of the feed; the row stays, so that its sequence never falls. */
   readonly expires: Instant;
   readonly shown: boolean;

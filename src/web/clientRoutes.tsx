@@ -26,11 +26,18 @@ export const clientRoutes = new Hono<Service>();
 const isOfInterest = ({ standing, booking, asOf, applied }: Plan): boolean =>
   asOf <= booking.start + LATE_REACTION_DAYS * DAY_SECONDS && (standing !== "cancelled" || applied);
 
+/** Whether a browser shows the page to somebody: programs that look at a link before it is sent on do not say so. */
+const isOpenedByPerson = ({ headers }: Request): boolean => headers.get("sec-fetch-dest") === "document";
+
 clientRoutes.get("/c/:link", async (c) => {
   const link = c.req.param("link");
   const claim = clientClaim(link, c.env.LINK_SECRET);
   const opened: Outcome<Opened> = claim
-    ? await salonNamed(c.env, claim.salon).clientPage(claim.holder.client, claim.generation)
+    ? await salonNamed(c.env, claim.salon).clientPage(
+        claim.holder.client,
+        claim.generation,
+        isOpenedByPerson(c.req.raw),
+      )
     : fail({ code: "link-unknown" });
   if (!claim || !opened.ok) {
     const isPage = /\btext\/html\b/.test(c.req.header("accept") ?? "");
@@ -75,7 +82,8 @@ clientRoutes.post("/c/:link/records", async (c) => {
   const { detail, status } = wordsOf(added.fault);
   const text = added.fault.code === "no-such-booking" ? "This appointment is not there any more." : detail;
   const message = { heading: "This was not saved", text, back: `/c/${link}` };
-  const opened = claim && (await salonNamed(c.env, claim.salon).clientPage(claim.holder.client, claim.generation));
+  const opened =
+    claim && (await salonNamed(c.env, claim.salon).clientPage(claim.holder.client, claim.generation, false));
   const country = opened?.ok ? opened.value.settings.country : null;
   return c.html(<MessagePage message={message} country={country} />, status as 422, PAGE_HEADERS);
 });

@@ -116,7 +116,7 @@ clientsRoutes.delete("/salon/clients/:id", async (c) => {
 clientsRoutes.post("/salon/clients/:id/link", async (c) => {
   const read = await readJsonIfAny(c.req.raw, linkRequest);
   if (!read.ok) return problem(read.fault);
-  const link = await c.var.salon.clientLink(c.req.param("id"), read.value.renew);
+  const link = await c.var.salon.clientLink(c.req.param("id"), read.value.renew, true);
   if (!link.ok) return problem(link.fault);
   const { number, generation } = link.value;
   const text = makeLink({ salon: c.var.salonId, holder: { client: number }, generation }, c.env.LINK_SECRET);

@@ -11,6 +11,7 @@ const WORDS: Readonly<Record<ClientDeed["kind"], string>> = {
   request: "asked about her data",
   answered: "her request was answered",
   erasing: "to be erased",
+  acknowledged: "what was told was read at the desk",
 };
 
 /** Of a split, where she is the one to whom the bookings went. */
@@ -22,7 +23,14 @@ export const decisionWords = (
   client: string,
 ): string => {
   const party = other === client ? of : other;
-  const about = party === null ? "" : kind === "answered" ? ` (request ${party})` : ` (client ${party})`;
+  const about =
+    party === null
+      ? ""
+      : kind === "answered"
+        ? ` (request ${party})`
+        : kind === "acknowledged"
+          ? ` (record ${party})`
+          : ` (client ${party})`;
   const listed = kind === "split" && bookings.length > 0 ? `: ${bookings.map(shownWords).join(", ")}` : "";
   return [
     `${kind === "split" && other === client ? TAKEN : WORDS[kind]}${about}${listed}`,

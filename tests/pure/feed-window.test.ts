@@ -23,6 +23,7 @@ const eventAt = (from: Instant, n: number, words: string): StoredEvent => ({
   service: null,
   content: contentAt(from, from + HOUR, { uid: `e${n}`, description: words }),
   stamps: { created: NOW, lastModified: NOW, sequence: 0 },
+  timed: NOW,
   expires: from + 40 * DAY_SECONDS,
   shown: true,
 });
