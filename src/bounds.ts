@@ -173,3 +173,16 @@ export const PART_MAX_CHARACTERS = 600_000;
 /** How long a desk's screen stays signed in: a working day, so that a shared one is not left open; or a month where asked for. */
 export const SIGNED_IN_HOURS = 12;
 export const KEPT_SIGNED_IN_DAYS = 30;
+
+/** A step due within this long of being first said, or moved, is told by telephone too: many calendars look once a day. */
+export const SHORT_NOTICE_HOURS = 24;
+/** How long after a link was given the desk is told that nobody has opened it: a day, so that she had an evening for it. */
+export const LINK_UNOPENED_HOURS = 24;
+/** Of each kind of news, as many as one reads; the rest is counted. */
+export const NEWS_MAX = 30;
+
+/** Openings of the desk's first page farther apart than this are two looks: what came between them is news to the second. */
+export const LOOK_APART_MINUTES = 30;
+/** How far back news goes for a screen that never looked, and at the longest. */
+export const NEWS_FIRST_DAYS = 2;
+export const NEWS_LONGEST_DAYS = 60;

@@ -96,16 +96,27 @@ export const asksQuestions = (plan: Plan): boolean =>
   !isUndecided(plan) &&
   plan.steps.some((step) => isOfQuestions(step) && step.state === "planned");
 
+/** A step as far as it has come, with the route it belongs to. */
+export interface ShownStep {
+  readonly step: Step;
+  readonly route: Plan["route"];
+  readonly state: StepLine["state"];
+}
+
 /** Every step of the plan that is done or still asked for, then those of a kit left behind. */
-export const stepLines = (plan: Plan, context: FeedContext): readonly StepLine[] => {
+export const shownSteps = (plan: Plan): readonly ShownStep[] => {
   if (plan.standing === "cancelled") return [];
   const steps = plan.steps.filter(({ state }) => state === "done" || (state !== "cancelled" && asksForSteps(plan)));
   const leftBehind = tellsOfLeftKit(plan) ? plan.leftBehind : [];
   return [
-    ...steps.map((step) => lineOf(step, plan.route, plan, context)),
-    ...leftBehind.map((step) => lineOf(step, plan.leftRoute, plan, context)),
+    ...steps.map((step) => ({ step, route: plan.route, state: stateOf(step, plan) })),
+    ...leftBehind.map((step) => ({ step, route: plan.leftRoute, state: stateOf(step, plan) })),
   ];
 };
+
+/** The same in words. */
+export const stepLines = (plan: Plan, context: FeedContext): readonly StepLine[] =>
+  shownSteps(plan).map((shown) => lineOf(shown, plan, context));
 
 /** Whether the test is on is asked before anything else that is late: everything after it hangs on the answer. */
 const nextStep = (plan: Plan): Step | undefined => {
@@ -117,9 +128,8 @@ const nextStep = (plan: Plan): Step | undefined => {
   return late.find(({ kind }) => kind === "application") ?? byDue[0];
 };
 
-const lineOf = (step: Step, route: Plan["route"], plan: Plan, context: FeedContext): StepLine => {
+const lineOf = ({ step, route, state }: ShownStep, plan: Plan, context: FeedContext): StepLine => {
   const { page, questions } = catalogueOf(context.settings.language);
-  const state = stateOf(step, plan);
   return {
     uid: step.uid,
     kind: step.kind,

@@ -16,6 +16,7 @@ export type Fault =
   | { readonly code: "received-out-of-range" }
   | { readonly code: "no-such-request" }
   | { readonly code: "no-such-booking" }
+  | { readonly code: "no-such-record" }
   | { readonly code: "no-such-settings"; readonly newest: number }
   | { readonly code: "no-such-appointment" }
   | { readonly code: "record-refused"; readonly refusals: readonly Refusal[] }

@@ -72,7 +72,8 @@ export const clientRecord = z.strictObject({ ...recordFields, ...heldAt, kind: c
 
 const blank = z.literal("").transform(() => undefined);
 
-const localTime = z.string().transform((value, context): Wall => {
+/** As a form's field for a local time sends it. */
+export const localTime = z.string().transform((value, context): Wall => {
   const wall = parseWall(value);
   if (wall !== undefined) return wall;
   context.addIssue({ code: "custom", message: "must be a local time such as 2026-12-09T10:30" });

@@ -249,6 +249,12 @@ export const wordsOf = (fault: AnyFault): Words => {
         title: "No such booking",
         detail: "This salon has no booking of that uid for that client. GET /api/salon/plans names the bookings.",
       };
+    case "no-such-record":
+      return {
+        status: 404,
+        title: "No such record",
+        detail: "This salon has no record of that id any more. Nothing was changed.",
+      };
     case "no-such-appointment":
       return {
         status: 404,

@@ -6,7 +6,8 @@ import type { DeskHead } from "../../salon/DeskFace.ts";
 import { eventUid } from "../../plan/uid.ts";
 import type { FeedContext } from "../../feed/types.ts";
 import { clientContext } from "../clientContext.ts";
-import type { Service } from "../env.ts";
+import { makeLink } from "../../salon/link.ts";
+import { originOf, type Service } from "../env.ts";
 import type { Pressed } from "./readPressed.ts";
 
 /** Signed in: what the frame of a page, its forms and its words need. */
@@ -31,8 +32,18 @@ export interface DeskService extends Service {
 export const refOf = (signed: Pick<Signed, "salonId">, booking: string): string =>
   eventUid(signed.salonId, booking, "colour", null);
 
-/** What the words of a plan need at the desk. */
-export const deskContext = ({ salonId, head }: Signed): FeedContext => clientContext(salonId, head.settings, "/desk");
+/** What the words of a plan need at the desk, where a client is called by her name whatever the feeds show. */
+export const deskContext = ({ salonId, head: { settings } }: Signed): FeedContext =>
+  clientContext(salonId, { ...settings, show: { ...settings.show, clients: "names" } }, "/desk");
+
+/** The page of a client's link, absolute. */
+export const pageOf = (
+  c: Context<DeskService>,
+  { number, generation }: { readonly number: number; readonly generation: number },
+): string => {
+  const link = makeLink({ salon: c.var.salonId, holder: { client: number }, generation }, c.env.LINK_SECRET);
+  return `${originOf(c.env, c.req.raw)}/c/${link}`;
+};
 
 const hash = (text: string): string => createHash("sha256").update(text).digest("base64url");
 

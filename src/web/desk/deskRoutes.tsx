@@ -9,11 +9,13 @@ import { PAGE_HEADERS } from "../layout.tsx";
 import { DESK_SCRIPT } from "./deskScript.ts";
 import { DESK_STYLES } from "./deskStyles.ts";
 import { type DeskService, goBack } from "./desk.ts";
+import { ofDesk } from "./deskCookie.ts";
 import { deskFault } from "./deskFault.tsx";
 import { readPressed } from "./readPressed.ts";
 import { makeSession } from "./session.ts";
 import { isOwnForm, SESSION_COOKIE, signedIn, WHO_COOKIE } from "./signedIn.ts";
 import { SignInPage } from "./signIn.tsx";
+import { todayRoutes } from "./todayRoutes.tsx";
 
 export const deskRoutes = new Hono<DeskService>();
 
@@ -59,10 +61,6 @@ deskRoutes.post("/desk/sign-in", async (c) => {
   return c.redirect(to, 303);
 });
 
-/** How the desk's cookies are kept: seen by no script, sent by no other site, and over https alone where there is any. */
-export const ofDesk = (url: string) =>
-  ({ path: "/desk", httpOnly: true, sameSite: "Lax", secure: new URL(url).protocol === "https:" }) as const;
-
 // Hono takes `/desk/*` to be `/desk` too. What is registered above this line needs no one signed in.
 deskRoutes.use("/desk/*", signedIn);
 
@@ -76,3 +74,5 @@ deskRoutes.post("/desk/who", (c) => {
   setCookie(c, WHO_COOKIE, name, { ...ofDesk(c.req.url), maxAge: KEPT_SIGNED_IN_DAYS * DAY_SECONDS });
   return goBack(c, "who");
 });
+
+deskRoutes.route("/", todayRoutes);

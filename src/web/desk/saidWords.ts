@@ -3,5 +3,6 @@ export const SAID: Readonly<Record<string, string>> = {
   recorded: "Recorded.",
   seen: "Marked as read.",
   told: "Noted that she was told.",
+  given: "Noted that she has her link.",
   who: "Set.",
 };

@@ -29,7 +29,8 @@ export const isOwnForm = (c: Context<DeskService>): boolean => {
   const site = c.req.header("sec-fetch-site");
   if (site !== undefined && site !== "same-origin") return false;
   const origin = c.req.header("origin");
-  if (origin === undefined) return true;
+  // A page that sends no referrer sends its forms from "null" (Fetch §3.2.2): Sec-Fetch-Site has spoken then, and the token will.
+  if (origin === undefined || origin === "null") return true;
   return origin === originOf(c.env, c.req.raw) || origin === new URL(c.req.url).origin;
 };
 

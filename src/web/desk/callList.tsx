@@ -1,0 +1,136 @@
+/** Whom to telephone or write to: why, by what, with which words; that she was told is noted by one press. */
+import type { FC } from "hono/jsx";
+import { stepSummary } from "../../feed/words.ts";
+import type { Plan } from "../../plan/types.ts";
+import type { Call, CallReason } from "../../salon/deskCalls.ts";
+import type { DeskClient } from "../../salon/deskPeople.ts";
+import type { DeskToday } from "../../salon/deskToday.ts";
+import { Booked } from "./booked.tsx";
+import { deskContext, refOf, type Signed } from "./desk.ts";
+import { Fields } from "./press.tsx";
+import { type Message, Reach } from "./reach.tsx";
+import { timesOf } from "./times.ts";
+
+export const REASON_WORDS: Readonly<Record<CallReason, string>> = {
+  stop: "There is a stop: she must not be coloured as it stands",
+  "new-test": "The test that is on is not enough: she needs a new one",
+  "no-time": "No time is left for a test before this colour",
+  "fell-over": "The way that was planned has closed; another is open",
+  overdue: "Has passed and is not recorded",
+  "short-notice": "Is due within a day of being set: her calendar may learn of it too late",
+  "no-link": "She has not been given her link",
+  unopened: "She has not opened her link for a day",
+};
+
+interface Listed {
+  readonly signed: Signed;
+  readonly today: DeskToday;
+  readonly messages: ReadonlyMap<string, Message>;
+}
+
+export const CallList: FC<Listed> = ({ signed, today, messages }) => {
+  const open = today.calls.filter(({ told }) => told === null);
+  const done = today.calls.filter(({ told }) => told !== null);
+  return (
+    <>
+      {open.length === 0 ? <p>Nobody to tell anything.</p> : null}
+      <ul class="rows calls">
+        {open.map((call) => (
+          <CallRow signed={signed} today={today} call={call} message={messages.get(call.booking) ?? null} />
+        ))}
+      </ul>
+      {done.length === 0 ? null : (
+        <details>
+          <summary>Told already ({done.length})</summary>
+          <ul class="rows calls">
+            {done.map((call) => (
+              <CallRow signed={signed} today={today} call={call} message={messages.get(call.booking) ?? null} />
+            ))}
+          </ul>
+        </details>
+      )}
+    </>
+  );
+};
+
+const CallRow: FC<{ signed: Signed; today: DeskToday; call: Call; message: Message | null }> = ({
+  signed,
+  today,
+  call,
+  message,
+}) => {
+  const { near } = timesOf(signed);
+  const booking = today.bookings.find(({ uid }) => uid === call.booking);
+  const client = today.clients.find(({ id }) => id === booking?.client);
+  const plan = today.plans.find((each) => each.booking.uid === call.booking);
+  if (!booking || !client || !plan) return null;
+  return (
+    <li>
+      <Booked signed={signed} booking={booking} name={client.name} />
+      <div class="about">
+        <ul class="reasons">
+          {call.reasons.map((each) => (
+            <li>{reasonWords(each, plan, signed)}</li>
+          ))}
+        </ul>
+        {call.told === null ? null : (
+          <p class="small">
+            Told {near(call.told.at)}
+            {call.told.by === null ? "" : ` by ${call.told.by}`}.
+          </p>
+        )}
+        <Reach client={client} message={message} />
+        {message === null ? null : (
+          <details>
+            <summary>
+              The words<span class="unseen"> for {client.name}</span>
+            </summary>
+            <p class="words">{message.text}</p>
+          </details>
+        )}
+        {call.told === null && message !== null ? (
+          <Told signed={signed} call={call} client={client} message={message} />
+        ) : null}
+      </div>
+    </li>
+  );
+};
+
+/** Reasons are said with the step they are about, where there is one. */
+const reasonWords = ({ reason, step }: Call["reasons"][number], plan: Plan, signed: Signed): string => {
+  if (step === null) {
+    const fell = reason === "fell-over" ? plan.why.find(({ code }) => code === "fell-over")?.text : undefined;
+    return `${fell ?? REASON_WORDS[reason]}${fell === undefined ? "." : ""}`;
+  }
+  const summary = stepSummary(
+    step,
+    plan.route,
+    plan,
+    deskContext(signed),
+    "salon",
+    reason === "overdue" ? "late" : "todo",
+  );
+  if (reason === "overdue") return `${summary}.`;
+  return `${summary}: ${REASON_WORDS[reason].charAt(0).toLowerCase()}${REASON_WORDS[reason].slice(1)}.`;
+};
+
+const Told: FC<{ signed: Signed; call: Call; client: DeskClient; message: Message }> = ({
+  signed,
+  call,
+  client,
+  message,
+}) => (
+  <form method="post" action="/desk/told" class="press">
+    <Fields signed={signed} back={`${signed.here}#calls`} />
+    <input type="hidden" name="booking" value={refOf(signed, call.booking)} />
+    <input type="hidden" name="client" value={client.id} />
+    <input type="hidden" name="words" value={message.text} />
+    <input type="hidden" name="reason" value={call.reasons.map(({ reason }) => REASON_WORDS[reason]).join("; ")} />
+    <button type="submit" name="how" value="sent">
+      Sent<span class="unseen"> to {client.name}</span>
+    </button>
+    <button type="submit" name="how" value="spoken">
+      Spoke to her<span class="unseen">: {client.name}</span>
+    </button>
+  </form>
+);

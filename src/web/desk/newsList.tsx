@@ -1,0 +1,68 @@
+/** What came about since somebody last looked: what the diaries did, and what clients and tools told. */
+import type { FC } from "hono/jsx";
+import type { News } from "../../salon/deskNews.ts";
+import type { DeskToday } from "../../salon/deskToday.ts";
+import { KIND_WORDS, OUTCOME_WORDS } from "../evidenceWords.ts";
+import { Booked } from "./booked.tsx";
+import type { Signed } from "./desk.ts";
+import { timesOf } from "./times.ts";
+
+export const NewsList: FC<{ signed: Signed; today: DeskToday }> = ({ signed, today }) => {
+  const { near } = timesOf(signed);
+  if (today.news.length === 0) return <p class="small">Nothing new.</p>;
+  return (
+    <>
+      <ul class="rows">
+        {today.news.map((each) => (
+          <li>
+            <span class="when">{near(each.at)}</span>
+            <Whose signed={signed} today={today} news={each} />
+            <span class="about">{newsWords(each, near)}</span>
+          </li>
+        ))}
+      </ul>
+      {today.newsCount > today.news.length ? (
+        <p class="small">
+          And {today.newsCount - today.news.length} more, longer ago: <a href="/desk/weeks">the coming weeks</a> and{" "}
+          <a href="/desk/log">the log</a> have them.
+        </p>
+      ) : null}
+    </>
+  );
+};
+
+const Whose: FC<{ signed: Signed; today: DeskToday; news: News }> = ({ signed, today, news }) => {
+  const booking = "booking" in news ? today.bookings.find(({ uid }) => uid === news.booking) : undefined;
+  const id = "client" in news ? news.client : booking?.client;
+  const name = today.clients.find((client) => client.id === id)?.name ?? "";
+  if (booking) return <Booked signed={signed} booking={booking} name={name} />;
+  if (id === undefined) return <a href="/desk/diaries">Diaries</a>;
+  return (
+    <a href={`/desk/clients/${id}`}>
+      <bdi>{name}</bdi>
+    </a>
+  );
+};
+
+const newsWords = (news: News, near: (at: number) => string): string => {
+  switch (news.kind) {
+    case "new":
+      return "New";
+    case "cancelled":
+      return "Cancelled";
+    case "returned":
+      return "Back in the diary";
+    case "moved":
+      return `Moved: it was ${near(news.from)}`;
+    case "reacted":
+      return `Something showed, ${near(news.record.at)}`;
+    case "told": {
+      const { kind, outcome, at } = news.record;
+      return `${KIND_WORDS[kind]}${outcome === null ? "" : `: ${OUTCOME_WORDS[outcome] ?? outcome}`}, ${near(at)}`;
+    }
+    case "held":
+      return `“${news.diary}” looks wrong and is held`;
+    case "unreadable":
+      return `“${news.diary}” could not be read`;
+  }
+};

@@ -1,0 +1,84 @@
+/** The doors for what is pressed at the desk: records, and what a client was told. */
+import * as z from "zod";
+import { NOTE_MAX } from "../../bounds.ts";
+import { OUTCOMES, type Outcome, RECORD_KINDS, type RecordKind, type RouteName, ROUTES } from "../../plan/types.ts";
+import type { FactDraft } from "../../salon/records.ts";
+import { REACTION_HEADINGS, type ReactionReport } from "../../salon/types.ts";
+import type { Instant } from "../../time/instant.ts";
+import { localTime } from "../doors.ts";
+import { optional, text } from "../fields.ts";
+
+/** What a pressed button says: see `choiceOf`. */
+interface Choice {
+  readonly kind: RecordKind;
+  readonly outcome: Outcome | null;
+  readonly route: RouteName | null;
+}
+
+const among = <Word extends string>(words: readonly Word[], word: string | undefined): Word | null =>
+  words.find((each) => each === word) ?? null;
+
+const choice = z.string().transform((value, context): Choice => {
+  const [kindWord, outcome, route] = value.split(" ");
+  const kind = among(RECORD_KINDS, kindWord);
+  if (kind !== null) return { kind, outcome: among(OUTCOMES, outcome), route: among(ROUTES, route) };
+  context.addIssue({ code: "custom", message: "must be what a button of the page says; go back and press one" });
+  return z.NEVER;
+});
+
+const ref = z.string().regex(/^[0-9a-f-]{36}$/, { error: "must be the name of an appointment; open its page again" });
+const long = optional(z.string().trim().max(NOTE_MAX));
+
+/** POST /desk/records. */
+export const recordPressed = z.strictObject({
+  choice,
+  booking: ref.nullish().transform((value) => value ?? null),
+  client: optional(text),
+  when: localTime.optional(),
+  product: optional(text),
+  shade: optional(z.coerce.number().min(1).max(10)),
+  batch: optional(text),
+  site: optional(text),
+  photo: long,
+  reason: long,
+  note: long,
+  corrects: optional(z.string().regex(/^r\d{1,12}$/)),
+  ...Object.fromEntries(REACTION_HEADINGS.map((heading) => [heading, long])),
+});
+
+/** POST /desk/told. */
+export const toldPressed = z.strictObject({
+  booking: ref,
+  client: text,
+  how: z.enum(["sent", "spoken"]),
+  words: z.string().trim().min(1).max(NOTE_MAX),
+  reason: long,
+});
+
+type Told = Partial<Omit<FactDraft, "kind" | "outcome" | "route" | "reaction">> & {
+  readonly choice: Choice;
+} & Partial<ReactionReport>;
+
+/** A press as a record of now; which appointment it is of, and when, the salon says. */
+export const draftOfPress = (told: Told, who: string | null, now: Instant): FactDraft => {
+  const headings = REACTION_HEADINGS.map((heading) => [heading, told[heading] ?? null] as const);
+  return {
+    ...told.choice,
+    client: told.client ?? null,
+    booking: null,
+    at: now,
+    by: who,
+    via: "desk",
+    product: told.product ?? null,
+    shade: told.shade ?? null,
+    batch: told.batch ?? null,
+    site: told.site ?? null,
+    photo: told.photo ?? null,
+    reason: told.reason ?? null,
+    note: told.note ?? null,
+    corrects: told.corrects ?? null,
+    words: null,
+    questions: null,
+    reaction: headings.some(([, value]) => value !== null) ? (Object.fromEntries(headings) as ReactionReport) : null,
+  };
+};

@@ -1,0 +1,36 @@
+/** Times as the desk reads them: short for what is near, with the date for what is not. */
+import { catalogueOf } from "../../feed/language/catalogueOf.ts";
+import { longTime, shortTime } from "../../feed/timeInWords.ts";
+import { type Instant, wholeMinute } from "../../time/instant.ts";
+import { Zone } from "../../time/zone.ts";
+import type { Signed } from "./desk.ts";
+
+export interface Times {
+  readonly zone: Zone;
+  /** `Wed 10:30`. */
+  readonly short: (at: Instant) => string;
+  /** `Wed 9 Dec 2026, 10:30`. */
+  readonly long: (at: Instant) => string;
+  /** `today 10:30`, `tomorrow 10:30`, and with its date what is farther away than six days. */
+  readonly near: (at: Instant) => string;
+  /** As a field for a local time holds it: `2026-12-09T10:30`. */
+  readonly field: (at: Instant) => string;
+}
+
+export const timesOf = ({ head: { settings, now } }: Pick<Signed, "head">): Times => {
+  const zone = Zone.named(settings.zone) as Zone;
+  const words = catalogueOf(settings.language).time;
+  const short = (at: Instant): string => shortTime(at, zone, words);
+  const long = (at: Instant): string => longTime(at, zone, words);
+  const today = zone.dayAt(now);
+  const near = (exact: Instant): string => {
+    const at = wholeMinute(exact);
+    const days = zone.dayAt(at) - today;
+    if (days === 0 || days === 1 || days === -1) {
+      const clock = short(at).split(" ").slice(1).join(" ");
+      return `${days === 0 ? "today" : days === 1 ? "tomorrow" : "yesterday"} ${clock}`;
+    }
+    return Math.abs(days) < 7 ? short(at) : long(at);
+  };
+  return { zone, short, long, near, field: (at) => new Date(zone.wallAt(at) * 1000).toISOString().slice(0, 16) };
+};
