@@ -15,7 +15,7 @@ const salonYear = {
 const pureUnder = (name: string, TZ: string) => ({
   test: {
     name,
-    include: ["tests/pure/**/*.test.ts"],
+    include: ["tests/pure/**/*.test.{ts,tsx}"],
     environment: "node" as const,
     pool: "forks" as const,
     env: { TZ },

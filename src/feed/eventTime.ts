@@ -19,7 +19,7 @@ const BEFORE_DUE: Seconds = HOUR;
 const COLOUR_LENGTH: Seconds = HOUR;
 
 /** Removal and readings are done from a time on, every other step by one. */
-export const isDoneFrom = (step: Step): boolean => step.kind === "removal" || step.kind === "reading";
+export const isDoneFrom = (step: Pick<Step, "kind">): boolean => step.kind === "removal" || step.kind === "reading";
 
 /** The times of a step's event. */
 export const stepTime = (step: Step, settings: Settings, zone: Zone): Times => {

@@ -5,6 +5,7 @@
 import { parseDuration } from "../time/duration.ts";
 import {
   DAY_SECONDS,
+  type Day,
   dayOf,
   HOUR,
   type Instant,
@@ -32,6 +33,16 @@ export const longTime = (at: Instant, zone: Zone, words: Words): string => {
     month: words.months[month - 1] ?? "",
     year: String(year),
     time: clockTime(at, zone, words),
+  });
+};
+
+/** `Wed 9 Dec`. */
+export const dateInWords = (date: Day, words: Words): string => {
+  const { month, dayOfMonth } = partsOfDay(date);
+  return fill(words.date, {
+    weekday: words.weekdays[weekdayOf(date) - 1] ?? "",
+    day: String(dayOfMonth),
+    month: words.months[month - 1] ?? "",
   });
 };
 

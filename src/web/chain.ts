@@ -17,6 +17,8 @@ export interface ChainMark {
   readonly opens: Instant;
   readonly due: Instant;
   readonly state: "open" | "now" | "asked" | "done" | "off";
+  /** Whether its times hang on a test that nobody has recorded: they are where they would be if it went on as planned. */
+  readonly hangs: boolean;
   /** What it is and by when, and how far it has come: for who reads instead of looking. */
   readonly words: string;
 }
@@ -31,9 +33,11 @@ export interface ChainShown {
 
 export const chainOf = (plan: Plan, shades: readonly Shade[], context: FeedContext): ChainShown => {
   const steps = new Map([...plan.steps, ...plan.leftBehind].map((step) => [step.uid, step]));
-  const marks = stepLines(plan, context).flatMap(({ uid, kind, n, state, stateWords, text }): ChainMark[] => {
+  const marks = stepLines(plan, context).flatMap(({ uid, kind, n, state, stateWords, text, when }): ChainMark[] => {
     const step = steps.get(uid);
-    return step ? [{ kind, n, opens: step.opens, due: step.due, state, words: `${text}: ${stateWords}` }] : [];
+    if (!step) return [];
+    const { opens, due } = step;
+    return [{ kind, n, opens, due, state, hangs: when === null, words: `${text}: ${stateWords}` }];
   });
   return { marks, colour: plan.booking.start, now: plan.asOf, shades };
 };

@@ -3,12 +3,12 @@ import { Hono } from "hono";
 import { emergencyWords } from "../feed/emergency.ts";
 import type { Service } from "./env.ts";
 import { Page, PAGE_HEADERS } from "./layout.tsx";
-import { STYLESHEET } from "./stylesheet.ts";
+import { PAGE_STYLES } from "./pageStyles.ts";
 
 export const frontDoor = new Hono<Service>();
 
 frontDoor.get("/countback.css", (c) =>
-  c.body(STYLESHEET, 200, {
+  c.body(PAGE_STYLES, 200, {
     "content-type": "text/css; charset=utf-8",
     "cache-control": "public, max-age=31536000, immutable",
   }),

@@ -5,6 +5,7 @@
 import { createHash } from "node:crypto";
 import { raw } from "hono/html";
 import type { Child, FC } from "hono/jsx";
+import { PAGE_STYLES_ADDRESS } from "./pageStyles.ts";
 import { STYLESHEET } from "./stylesheet.ts";
 
 /**
@@ -33,7 +34,7 @@ export const Page: FC<{
         <meta name="color-scheme" content="light dark" />
         <meta name="robots" content="noindex" />
         <title>{title}</title>
-        {isKept ? <style>{raw(STYLESHEET)}</style> : <link rel="stylesheet" href={STYLESHEET_ADDRESS} />}
+        {isKept ? <style>{raw(STYLESHEET)}</style> : <link rel="stylesheet" href={PAGE_STYLES_ADDRESS} />}
         {styles.map((address) => (
           <link rel="stylesheet" href={address} />
         ))}
@@ -48,9 +49,6 @@ export const Page: FC<{
     </html>
   </>
 );
-
-/** Of the stylesheet as it is now: a browser may keep it as long as it likes. */
-export const STYLESHEET_ADDRESS = `/countback.css?${createHash("sha256").update(STYLESHEET).digest("base64url").slice(0, 8)}`;
 
 /** Headers of every page: nothing is loaded from elsewhere, framed, cached or passed on. */
 export const PAGE_HEADERS = {

@@ -7,6 +7,8 @@
  * {after} {rule}                lengths of time: 48 hours       {here}   "here", or whom to tell where there is no page
  */
 
+import type { StepKind } from "../../plan/types.ts";
+
 /** The steps as the words tell them apart: a test at home reads otherwise than one in the salon. */
 export type StepName =
   | "screening"
@@ -48,6 +50,8 @@ export interface Catalogue {
     readonly short: string;
     /** {weekday} {day} {month} {year} {time} */
     readonly long: string;
+    /** {weekday} {day} {month}: a day near at hand, without its year. */
+    readonly date: string;
     /** {time}: of a repeated hour, the second pass. */
     readonly secondPass: string;
     readonly span: string;
@@ -287,5 +291,24 @@ export interface Catalogue {
       readonly done: string;
       readonly off: string;
     };
+  };
+  /** Short words in the picture of a plan along its days; the list beside it says all. */
+  readonly picture: {
+    readonly steps: Readonly<Record<StepKind, string>>;
+    /** {n}: where there are several looks. */
+    readonly look: string;
+    readonly colour: string;
+    readonly now: string;
+    /** {at}: by when, or from when on. */
+    readonly by: string;
+    readonly from: string;
+    /** {day}: while it hangs on a test that nobody has recorded. */
+    readonly about: string;
+    /** The whole in one sentence: {done} {count} {at}, and {next} where something is still to do. */
+    readonly label: string;
+    readonly labelNext: string;
+    readonly shut: { readonly salon: string; readonly post: string; readonly both: string };
+    /** {day} {name}: a public holiday, or days off. */
+    readonly shutDay: string;
   };
 }
