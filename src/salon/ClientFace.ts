@@ -2,6 +2,7 @@
 import type { Person } from "../diary/types.ts";
 import type { Instant } from "../time/instant.ts";
 import { addClientByHand } from "./addClientByHand.ts";
+import { type ClientAtDesk, clientAtDesk } from "./clientAtDesk.ts";
 import { confirmClient, type Decider } from "./clientDecisions.ts";
 import { joinClients } from "./joinClients.ts";
 import { partClients } from "./partClients.ts";
@@ -42,10 +43,21 @@ export abstract class ClientFace extends RecordFace {
     return shown ? succeed(shown) : fail({ code: "no-such-client" });
   }
 
-  /** One who is known by name and address, or by her bare name where nobody of it has one, is no new client. */
-  async addClient(person: Person, once: Once | null): Promise<Outcome<{ shown: ClientShown; isNew: boolean }>> {
+  /** With her plans, her records and her answers; also of one who was erased and of whom something is still kept. */
+  async clientAtDesk(id: string): Promise<Outcome<ClientAtDesk>> {
     const now = await this.wake();
-    const added = addClientByHand(this.keeper, person, once, now);
+    const found = clientAtDesk(this.keeper, id, now);
+    return found ? succeed(found) : fail({ code: "no-such-client" });
+  }
+
+  /** One who is known by name and address, or by her bare name where nobody of it has one, is no new client. */
+  async addClient(
+    person: Person,
+    once: Once | null,
+    decider: Decider = BY_PROGRAM,
+  ): Promise<Outcome<{ shown: ClientShown; isNew: boolean }>> {
+    const now = await this.wake();
+    const added = addClientByHand(this.keeper, person, decider, once, now);
     if (!added.ok) return added;
     const shown = this.#shown(succeed(added.value.id));
     return shown.ok ? succeed({ shown: shown.value, isNew: added.value.isNew }) : shown;
@@ -136,3 +148,5 @@ export abstract class ClientFace extends RecordFace {
     return shown ? succeed(shown) : fail({ code: "no-such-client" });
   }
 }
+
+const BY_PROGRAM: Decider = { by: null, via: "api", reason: null };

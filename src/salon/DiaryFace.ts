@@ -6,8 +6,17 @@ import { type EarliestStart, earliestStarts } from "../plan/earliest.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
 import { type Instant, yearOf } from "../time/instant.ts";
 import { answerEntry, takeBackAnswer } from "./answers.ts";
+import type { EntryAnswer } from "../diary/answers.ts";
+import { type DiaryNews, newsOf } from "./diaryReports.ts";
 import { changeSettings, removeDiary } from "./changeSettings.ts";
-import { type EntryChoice, type EntryCursor, type EntryShown, listEntries } from "./entries.ts";
+import {
+  countEntries,
+  type EntryChoice,
+  type EntryCursor,
+  type EntryShown,
+  type EntryState,
+  listEntries,
+} from "./entries.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { instantOf, type PlanBound, type PlanChoice, plansOf, type PlanCursor } from "./plans.ts";
 import { acceptHeld, reportsOf } from "./readings.ts";
@@ -58,6 +67,24 @@ export abstract class DiaryFace extends SettingsFace {
   async reports(): Promise<readonly DiaryReport[]> {
     await this.wake();
     return reportsOf(this.keeper.state);
+  }
+
+  /** The last report of each diary, with what is known of it besides. */
+  async diaryNews(): Promise<readonly DiaryNews[]> {
+    await this.wake();
+    return newsOf(this.keeper.state);
+  }
+
+  /** How many entries in sight were taken for what; `diary` null: of all diaries. */
+  async entryCounts(diary: string | null): Promise<Readonly<Record<EntryState, number>>> {
+    await this.wake();
+    return countEntries(this.keeper, diary);
+  }
+
+  /** What people have said of entries and is kept, the newest first. */
+  async answersGiven(): Promise<readonly EntryAnswer[]> {
+    await this.wake();
+    return [...this.keeper.state.answers.values()].toSorted((one, other) => other.at - one.at);
   }
 
   /** The entries of the diaries, and what each was taken for. */

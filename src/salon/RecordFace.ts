@@ -1,10 +1,11 @@
 /** What may be told and asked of what happened: records, the log, the evidence, answers to the questions. */
 import type { Instant } from "../time/instant.ts";
+import { bookingNamed } from "./bookingNamed.ts";
 import { type Evidence, evidenceOf } from "./evidence.ts";
 import { rulesHeld } from "./rulesHeld.ts";
 import type { Outcome } from "./fault.ts";
 import { type Imported, type ImportLine, importRecords } from "./importRecords.ts";
-import { listLog, type LogEntry, type Page, type RecordChoice } from "./recordList.ts";
+import { latestLog, listLog, type LogEntry, type Page, type RecordChoice } from "./recordList.ts";
 import { addRecord, type FactDraft } from "./records.ts";
 import { listScreenings, type ScreeningChoice, type ScreeningShown } from "./screenings.ts";
 import { doOnce, type Once } from "./once.ts";
@@ -12,6 +13,12 @@ import type { Recorded } from "./types.ts";
 import { DiaryFace } from "./DiaryFace.ts";
 
 export abstract class RecordFace extends DiaryFace {
+  /** The appointment that addresses of the desk name so; null: none is known. */
+  async bookingNamed(ref: string): Promise<string | null> {
+    await this.wake();
+    return bookingNamed(this.keeper.state, this.keeper.store.meta("salon") ?? "", ref);
+  }
+
   /** All that is on file about one appointment. */
   async evidence(booking: string): Promise<Outcome<Evidence>> {
     const now = await this.wake();
@@ -23,6 +30,12 @@ export abstract class RecordFace extends DiaryFace {
   async recordLog(choice: RecordChoice): Promise<Page<LogEntry>> {
     await this.wake();
     return listLog(this.keeper.state, choice);
+  }
+
+  /** The same from the newest back. */
+  async latestRecords(choice: RecordChoice): Promise<Page<LogEntry>> {
+    await this.wake();
+    return latestLog(this.keeper.state, choice);
   }
 
   async importRecords(lines: readonly ImportLine[], isDryRun: boolean, once: Once | null): Promise<Outcome<Imported>> {

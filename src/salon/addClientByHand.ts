@@ -2,7 +2,7 @@
 import { PeopleIndex } from "../diary/clients.ts";
 import type { Person } from "../diary/types.ts";
 import type { Instant } from "../time/instant.ts";
-import { addDeed } from "./clientDecisions.ts";
+import { addDeed, type Decider } from "./clientDecisions.ts";
 import { addClient } from "./clientFor.ts";
 import type { Outcome } from "./fault.ts";
 import { succeed } from "./fault.ts";
@@ -17,7 +17,13 @@ interface Added {
 }
 
 /** One who is known by name and address, or by her bare name where nobody of it has an address, is no new client. */
-export const addClientByHand = (keeper: Keeper, person: Person, once: Once | null, at: Instant): Outcome<Added> =>
+export const addClientByHand = (
+  keeper: Keeper,
+  person: Person,
+  decider: Decider,
+  once: Once | null,
+  at: Instant,
+): Outcome<Added> =>
   doOnce<Added>(keeper, once, at, {
     run: () => {
       const { clients } = keeper.state;
@@ -28,7 +34,7 @@ export const addClientByHand = (keeper: Keeper, person: Person, once: Once | nul
       let id = "";
       keeper.change(at, (work) => {
         id = addClient(work, person, isProven && !people.isAnyOfSeveral(person)).id;
-        addDeed(work, { client: id, kind: "added" }, { by: null, via: "api", reason: null });
+        addDeed(work, { client: id, kind: "added" }, decider);
         touch(work, id);
       });
       return succeed({ id, isNew: true });

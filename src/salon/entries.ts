@@ -113,6 +113,13 @@ export const listEntries = (
   };
 };
 
+/** How many entries in sight were taken for what. */
+export const countEntries = (keeper: Keeper, diary: string | null): Readonly<Record<EntryState, number>> => {
+  const counts: Record<EntryState, number> = { unsorted: 0, booking: 0, test: 0, "not-colour": 0, "not-certain": 0 };
+  for (const found of findEntries(keeper, diary)) counts[stateOf(found)]++;
+  return counts;
+};
+
 /** Entries gathered beyond two pages before they are cut to one: sorting is for many at a time. */
 const ROOM = 1_000;
 

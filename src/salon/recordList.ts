@@ -21,16 +21,34 @@ export interface RecordChoice {
 /** Ids of records are `r` and a number, given in the order they are told. */
 const numberOf = (id: string): number => Number(id.slice(1));
 
-export const listRecords = (
-  state: Pick<State, "facts" | "clients">,
-  { client, booking, after, limit }: RecordChoice,
+type Told = Pick<State, "facts" | "clients">;
+
+export const listRecords = (state: Told, { after, ...choice }: RecordChoice): Page<Recorded> => {
+  const from = after === null ? 0 : numberOf(after);
+  return pageOf(
+    state,
+    [...state.facts.values()].filter(({ id }) => numberOf(id) > from),
+    choice,
+  );
+};
+
+/** The same from the newest back; `after` is the record the page before ended with. */
+export const latestLog = (state: Told, { after, ...choice }: RecordChoice): Page<LogEntry> => {
+  const to = after === null ? Number.MAX_SAFE_INTEGER : numberOf(after);
+  const earlier = [...state.facts.values()].filter(({ id }) => numberOf(id) < to);
+  return asLog(state, pageOf(state, earlier.reverse(), choice));
+};
+
+/** Those of `facts` that are chosen, as many as a page has. */
+const pageOf = (
+  state: Told,
+  facts: readonly Recorded[],
+  { client, booking, limit }: Omit<RecordChoice, "after">,
 ): Page<Recorded> => {
   const owners = ownersOf(state);
   const person = client === null ? null : personOf(state.clients, client);
-  const from = after === null ? 0 : numberOf(after);
   const rows: Recorded[] = [];
-  for (const fact of state.facts.values()) {
-    if (numberOf(fact.id) <= from) continue;
+  for (const fact of facts) {
     // What sets a record aside stands beside it, also where it was told without an appointment.
     if (booking !== null && fact.booking !== booking && state.facts.get(setAside(fact))?.booking !== booking) continue;
     if (person !== null && owners.ofRecord(fact) !== person) continue;
@@ -51,8 +69,9 @@ export interface LogEntry {
   readonly correctedBy: string | null;
 }
 
-export const listLog = (state: Pick<State, "facts" | "clients">, choice: RecordChoice): Page<LogEntry> => {
-  const { rows, next } = listRecords(state, choice);
+export const listLog = (state: Told, choice: RecordChoice): Page<LogEntry> => asLog(state, listRecords(state, choice));
+
+const asLog = (state: Told, { rows, next }: Page<Recorded>): Page<LogEntry> => {
   const { ofRecord } = ownersOf(state);
   const corrections = new Map<string, Recorded>();
   for (const fact of state.facts.values()) {
