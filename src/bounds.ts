@@ -186,3 +186,5 @@ export const LOOK_APART_MINUTES = 30;
 /** How far back news goes for a screen that never looked, and at the longest. */
 export const NEWS_FIRST_DAYS = 2;
 export const NEWS_LONGEST_DAYS = 60;
+/** How long the desk keeps what somebody was looked up by: until one has gone back to the list a few times. */
+export const SOUGHT_MINUTES = 15;

@@ -36,7 +36,7 @@ export const listRecords = (state: Told, { after, ...choice }: RecordChoice): Pa
 export const latestLog = (state: Told, { after, ...choice }: RecordChoice): Page<LogEntry> => {
   const to = after === null ? Number.MAX_SAFE_INTEGER : numberOf(after);
   const earlier = [...state.facts.values()].filter(({ id }) => numberOf(id) < to);
-  return asLog(state, pageOf(state, earlier.reverse(), choice));
+  return asLog(state, pageOf(state, earlier.toReversed(), choice));
 };
 
 /** Those of `facts` that are chosen, as many as a page has. */

@@ -6,6 +6,7 @@ import { hashKey, salonOfKey } from "../../salon/link.ts";
 import { DAY_SECONDS, HOUR } from "../../time/instant.ts";
 import { salonNamed } from "../env.ts";
 import { PAGE_HEADERS } from "../layout.tsx";
+import { clientListRoutes } from "./clientListRoutes.tsx";
 import { DESK_SCRIPT } from "./deskScript.ts";
 import { DESK_STYLES } from "./deskStyles.ts";
 import { type DeskService, goBack } from "./desk.ts";
@@ -76,3 +77,4 @@ deskRoutes.post("/desk/who", (c) => {
 });
 
 deskRoutes.route("/", todayRoutes);
+deskRoutes.route("/", clientListRoutes);

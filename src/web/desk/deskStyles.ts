@@ -1,6 +1,7 @@
 /** What the desk's pages need beside the one stylesheet. */
 import { createHash } from "node:crypto";
 import { TODAY_STYLES } from "./todayStyles.ts";
+import { REGISTER_STYLES } from "./registerStyles.ts";
 
 export const DESK_STYLES = `
 .top { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem 1.5rem; padding: .75rem 1rem; border-bottom: 1px solid var(--line); background: var(--card); }
@@ -24,6 +25,7 @@ button.first { background: var(--accent); color: var(--card); }
 button.alarm { border-width: 2px; border-color: var(--alarm); color: var(--alarm); background: var(--alarm-paper); }
 button.plain { border-color: var(--line); color: inherit; font-weight: 400; }
 select, input:not([type=checkbox], [type=radio], [type=hidden]), textarea { background: var(--paper); border: 1px solid var(--soft); border-radius: .5rem; padding: .5rem; max-width: 100%; min-height: 2.75rem; }
-${TODAY_STYLES}`;
+${TODAY_STYLES}
+${REGISTER_STYLES}`;
 
 export const DESK_STYLES_ADDRESS = `/desk.css?${createHash("sha256").update(DESK_STYLES).digest("base64url").slice(0, 8)}`;
