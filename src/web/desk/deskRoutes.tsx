@@ -6,6 +6,8 @@ import { hashKey, salonOfKey } from "../../salon/link.ts";
 import { DAY_SECONDS, HOUR } from "../../time/instant.ts";
 import { salonNamed } from "../env.ts";
 import { PAGE_HEADERS } from "../layout.tsx";
+import { clientDeskRoutes } from "./clientDeskRoutes.tsx";
+import { clientKeptRoutes } from "./clientKeptRoutes.tsx";
 import { clientListRoutes } from "./clientListRoutes.tsx";
 import { DESK_SCRIPT } from "./deskScript.ts";
 import { DESK_STYLES } from "./deskStyles.ts";
@@ -78,3 +80,5 @@ deskRoutes.post("/desk/who", (c) => {
 
 deskRoutes.route("/", todayRoutes);
 deskRoutes.route("/", clientListRoutes);
+deskRoutes.route("/", clientDeskRoutes);
+deskRoutes.route("/", clientKeptRoutes);

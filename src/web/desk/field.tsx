@@ -15,7 +15,6 @@ interface FieldProps {
   readonly required?: boolean;
   readonly max?: string;
   readonly min?: string;
-  readonly inputmode?: string;
 }
 
 export const Field: FC<FieldProps> = ({ id, name, label, refused, type = "text", value = null, ...more }) => {

@@ -32,4 +32,37 @@ details.card > summary { font-weight: 600; min-height: 2.75rem; display: list-it
 .inline-choice input { width: 1.25rem; height: 1.25rem; flex: none; accent-color: var(--accent); }
 .check { display: flex; align-items: flex-start; gap: .625rem; min-height: 2.75rem; padding: .375rem 0; }
 .check input { width: 1.25rem; height: 1.25rem; margin: .1875rem 0 0; flex: none; accent-color: var(--accent); }
+.one-client h1 { margin-bottom: .25rem; }
+.one-client .reach { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; }
+.one-client .reach a { display: inline-flex; align-items: center; min-height: 2.75rem; }
+.columns { display: grid; gap: 0 1.5rem; grid-template-columns: minmax(0, 1fr); }
+@media (min-width: 64rem) { .columns { grid-template-columns: minmax(0, 1fr) 24rem; } }
+.columns .roll { padding: 0; margin: 0; }
+.decide { border: 2px solid var(--accent); }
+.likeness { border-top: 1px solid var(--line); padding-top: .75rem; margin-top: .75rem; }
+.split { margin-top: 1.25rem; border-top: 1px solid var(--line); padding-top: 1rem; }
+.split fieldset, .either { border: 0; margin: 0; padding: 0; min-width: 0; width: 100%; }
+.split legend, .either legend { font-weight: 600; padding: 0; }
+.either .choice { margin: 0 0 .5rem; }
+.answered { margin: .5rem 0; }
+.answered div { display: grid; grid-template-columns: minmax(0, 1fr) 5rem; gap: 1rem; padding: .375rem 0; border-top: 1px solid var(--line); }
+.answered dd { margin: 0; }
+.answered .told { font-weight: 700; }
+.link-card .qr { display: block; width: 11rem; height: 11rem; margin: 0 0 1rem; border-radius: .5rem; }
+.address { display: grid; grid-template-columns: minmax(0, 1fr) auto; gap: .25rem .5rem; margin: 0 0 .75rem; }
+.address label { grid-column: 1 / -1; font-weight: 600; }
+.address input { min-width: 0; font-size: .875rem; }
+.card-page .handout { width: 105mm; max-width: 100%; min-height: 148mm; padding: 7mm; background: #fff; color: #000; border: 1px dashed #666; font: 10.5pt/1.35 system-ui, sans-serif; display: flex; flex-direction: column; }
+.handout p { margin: 0 0 3mm; }
+.handout .from { font-weight: 700; border-bottom: .5mm solid #000; padding-bottom: 1.5mm; }
+.handout .next { font-size: 15pt; line-height: 1.2; font-weight: 700; text-wrap: balance; }
+.handout .code { display: grid; grid-template-columns: 36mm minmax(0, 1fr); gap: 3mm; align-items: start; margin: auto 0 3mm; }
+.handout .qr { width: 36mm; height: 36mm; }
+.handout .written { display: block; font: 8pt/1.3 ui-monospace, monospace; overflow-wrap: anywhere; margin-top: 1mm; }
+.handout .emergency { border: .5mm solid #000; background: #fff; color: #000; border-radius: 1.5mm; padding: 2mm 2.5mm; font-size: 9.5pt; }
+.handout .foot { margin: 0; font-size: 8.5pt; }
+@media print {
+  .top, .cautions, .said, .unprinted { display: none; }
+  .card-page .handout { width: 105mm; max-width: none; height: 148mm; }
+}
 `;
