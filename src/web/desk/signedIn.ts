@@ -27,7 +27,8 @@ const hereOf = (url: URL): string => {
 /** Whether a form was sent by a page of this service, as far as the browser says. */
 export const isOwnForm = (c: Context<DeskService>): boolean => {
   const site = c.req.header("sec-fetch-site");
-  if (site !== undefined && site !== "same-origin") return false;
+  // Pages that pass on no referrer send `Origin: null` with their own forms too (Fetch, "append a request Origin header").
+  if (site !== undefined) return site === "same-origin";
   const origin = c.req.header("origin");
   // A page that sends no referrer sends its forms from "null" (Fetch §3.2.2): Sec-Fetch-Site has spoken then, and the token will.
   if (origin === undefined || origin === "null") return true;
