@@ -188,3 +188,9 @@ export const NEWS_FIRST_DAYS = 2;
 export const NEWS_LONGEST_DAYS = 60;
 /** How long the desk keeps what somebody was looked up by: until one has gone back to the list a few times. */
 export const SOUGHT_MINUTES = 15;
+
+/** Weeks that the desk shows at first, and at most at once. */
+export const WEEKS_SHOWN = 2;
+export const WEEKS_MAX = 8;
+/** Characters of rows that are kept made in one isolate's memory: some twenty full pages. */
+export const ROWS_KEPT_CHARACTERS = 8_000_000;

@@ -77,7 +77,8 @@ export const durationInWords = (duration: string | null, words: Words): string |
 const weekdayIn = (at: Instant, zone: Zone, words: Words): string =>
   words.weekdays[weekdayOf(dayOf(zone.wallAt(at))) - 1] ?? "";
 
-const clockTime = (at: Instant, zone: Zone, words: Words): string => {
+/** `10:30`. */
+export const clockTime = (at: Instant, zone: Zone, words: Words): string => {
   const wall = zone.wallAt(at);
   const intoDay = wall - dayOf(wall) * DAY_SECONDS;
   const [hour, minute, second] = [Math.floor(intoDay / HOUR), Math.floor(intoDay / MINUTE) % 60, intoDay % 60];

@@ -81,13 +81,6 @@ export abstract class DeskFace extends ClientFace {
     return shown ? succeed(shown) : fail({ code: "no-such-booking" });
   }
 
-  /** The UID of an appointment that the desk names. */
-  async bookingNamed(ref: string): Promise<Outcome<string>> {
-    await this.wake();
-    const uid = this.#uidOf(ref);
-    return uid === undefined ? fail({ code: "no-such-booking" }) : succeed(uid);
-  }
-
   /**
    * A record that was pressed at the desk.
    * @param ref of its appointment; null: of none

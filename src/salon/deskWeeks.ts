@@ -14,6 +14,8 @@ export interface RowMark {
   readonly opens: Instant;
   readonly due: Instant;
   readonly state: StepLine["state"];
+  /** Whether its times hang on a test that nobody has recorded. */
+  readonly hangs: boolean;
 }
 
 export interface DeskRow {
@@ -71,7 +73,14 @@ export const deskWeeks = (
 const rowOf = (plan: Plan): DeskRow => {
   const { booking, standing, route } = plan;
   const marks = shownSteps(plan).map(
-    ({ step: { kind, n, opens, due }, state }): RowMark => ({ kind, n, opens, due, state }),
+    ({ step: { kind, n, opens, due, counted }, state }): RowMark => ({
+      kind,
+      n,
+      opens,
+      due,
+      state,
+      hangs: counted !== null && !counted.recorded,
+    }),
   );
   const left = marks
     .filter(({ state }) => state !== "done" && state !== "off")

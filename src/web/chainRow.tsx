@@ -7,8 +7,9 @@ import type { FC } from "hono/jsx";
 import type { Shade } from "../plan/shades.ts";
 import type { Instant } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
-import type { ChainShown } from "./chain.ts";
-import { alongOf, daysOf, isWithin, lanesOf, momentOf, stretchesOf } from "./chainAxis.ts";
+import type { ChainMark, ChainShown } from "./chain.ts";
+import { escapeHtml } from "./escapeHtml.ts";
+import { alongOf, type Axis, daysOf, isWithin, lanesOf, momentOf, stretchesOf } from "./chainAxis.ts";
 import { COLOUR_SYMBOL, POST_SHUT, SALON_SHUT, symbolOf } from "./chainSymbols.tsx";
 
 /** In pixels. */
@@ -62,12 +63,23 @@ export const RowScale: FC<{ from: Instant; to: Instant; now: Instant; shades: re
  * @param label what it shows, for who reads instead of looking; undefined: the row's other cells say it
  */
 export const ChainRow: FC<{ shown: ChainShown; from: Instant; to: Instant; label?: string }> = ({
-  shown: { marks, colour },
+  shown,
   from,
   to,
   label,
-}) => {
-  const axis = { from, to };
+}) => raw(chainRow(shown, { from, to }, label === undefined ? HIDDEN : `role="img" aria-label="${escapeHtml(label)}"`));
+
+const HIDDEN = 'aria-hidden="true"';
+
+/**
+ * The same as text, for tables that are written as text.
+ * @param named its attributes for who reads instead of looking
+ */
+export const chainRow = (
+  { marks, colour }: { readonly marks: readonly Omit<ChainMark, "words">[]; readonly colour: Instant },
+  axis: Axis,
+  named: string = HIDDEN,
+): string => {
   const drawn = [
     ...marks.map((mark) => ({ id: symbolOf(mark), at: momentOf(mark) })),
     { id: COLOUR_SYMBOL, at: colour },
@@ -79,10 +91,5 @@ export const ChainRow: FC<{ shown: ChainShown; from: Instant; to: Instant; label
     ({ id }, index) =>
       `<use href="#${id}" x="${places[index]?.toFixed(2)}%" y="${(lanes[index] ?? 0) * LANE + (LANE + ROOM) / 2}"/>`,
   );
-  const named = label === undefined ? { "aria-hidden": "true" } : { role: "img", "aria-label": label };
-  return (
-    <svg class="chain-row" {...named} width="100%" height={height}>
-      {raw(`<use href="#${SCALE}"/>${uses.join("")}`)}
-    </svg>
-  );
+  return `<svg class="chain-row" ${named} width="100%" height="${height}"><use href="#${SCALE}"></use>${uses.join("")}</svg>`;
 };

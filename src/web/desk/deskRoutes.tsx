@@ -19,6 +19,7 @@ import { makeSession } from "./session.ts";
 import { isOwnForm, SESSION_COOKIE, signedIn, WHO_COOKIE } from "./signedIn.ts";
 import { SignInPage } from "./signIn.tsx";
 import { todayRoutes } from "./todayRoutes.tsx";
+import { weeksRoutes } from "./weeksRoutes.tsx";
 
 export const deskRoutes = new Hono<DeskService>();
 
@@ -79,6 +80,7 @@ deskRoutes.post("/desk/who", (c) => {
 });
 
 deskRoutes.route("/", todayRoutes);
+deskRoutes.route("/", weeksRoutes);
 deskRoutes.route("/", clientListRoutes);
 deskRoutes.route("/", clientDeskRoutes);
 deskRoutes.route("/", clientKeptRoutes);

@@ -1,6 +1,7 @@
 /** What the desk's pages need beside the one stylesheet. */
 import { createHash } from "node:crypto";
 import { TODAY_STYLES } from "./todayStyles.ts";
+import { WEEKS_STYLES } from "./weeksStyles.ts";
 import { REGISTER_STYLES } from "./registerStyles.ts";
 
 export const DESK_STYLES = `
@@ -26,6 +27,7 @@ button.alarm { border-width: 2px; border-color: var(--alarm); color: var(--alarm
 button.plain { border-color: var(--line); color: inherit; font-weight: 400; }
 select, input:not([type=checkbox], [type=radio], [type=hidden]), textarea { background: var(--paper); border: 1px solid var(--soft); border-radius: .5rem; padding: .5rem; max-width: 100%; min-height: 2.75rem; }
 ${TODAY_STYLES}
+${WEEKS_STYLES}
 ${REGISTER_STYLES}`;
 
 export const DESK_STYLES_ADDRESS = `/desk.css?${createHash("sha256").update(DESK_STYLES).digest("base64url").slice(0, 8)}`;

@@ -1,4 +1,5 @@
 /** A standing in words beside a shape of its own, so that colour is never needed to tell it. */
+import { raw } from "hono/html";
 import type { FC } from "hono/jsx";
 import type { Standing } from "../../plan/types.ts";
 
@@ -31,11 +32,8 @@ const SHAPES: Readonly<Record<Standing, string>> = {
   cancelled: "M2 7h12v2H2z",
 };
 
-export const StandingMark: FC<{ standing: Standing }> = ({ standing }) => (
-  <span class={`standing ${standing}`}>
-    <svg viewBox="0 0 16 16" width="16" height="16" aria-hidden="true" focusable="false">
-      <path d={SHAPES[standing]} fill="currentColor" fill-rule="evenodd" />
-    </svg>
-    {STANDING_SAYS[standing]}
-  </span>
-);
+export const StandingMark: FC<{ standing: Standing }> = ({ standing }) => raw(standingMark(standing));
+
+/** The same as text, for tables that are written as text. */
+export const standingMark = (standing: Standing): string =>
+  `<span class="standing ${standing}"><svg viewBox="0 0 16 16" width="16" height="16" aria-hidden="true"><path d="${SHAPES[standing]}" fill="currentColor" fill-rule="evenodd"/></svg>${STANDING_SAYS[standing]}</span>`;

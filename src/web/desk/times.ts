@@ -1,6 +1,6 @@
 /** Times as the desk reads them: short for what is near, with the date for what is not. */
 import { catalogueOf } from "../../feed/language/catalogueOf.ts";
-import { longTime, shortTime } from "../../feed/timeInWords.ts";
+import { clockTime, dateInWords, longTime, shortTime } from "../../feed/timeInWords.ts";
 import { type Instant, wholeMinute } from "../../time/instant.ts";
 import { Zone } from "../../time/zone.ts";
 import type { Signed } from "./desk.ts";
@@ -11,6 +11,10 @@ export interface Times {
   readonly short: (at: Instant) => string;
   /** `Wed 9 Dec 2026, 10:30`. */
   readonly long: (at: Instant) => string;
+  /** `Wed 9 Dec`. */
+  readonly date: (at: Instant) => string;
+  /** `10:30`. */
+  readonly clock: (at: Instant) => string;
   /** `today 10:30`, `tomorrow 10:30`, and with its date what is farther away than six days. */
   readonly near: (at: Instant) => string;
   /** As a field for a local time holds it: `2026-12-09T10:30`. */
@@ -22,15 +26,24 @@ export const timesOf = ({ head: { settings, now } }: Pick<Signed, "head">): Time
   const words = catalogueOf(settings.language).time;
   const short = (at: Instant): string => shortTime(at, zone, words);
   const long = (at: Instant): string => longTime(at, zone, words);
+  const date = (at: Instant): string => dateInWords(zone.dayAt(at), words);
+  const clock = (at: Instant): string => clockTime(at, zone, words);
   const today = zone.dayAt(now);
   const near = (exact: Instant): string => {
     const at = wholeMinute(exact);
     const days = zone.dayAt(at) - today;
     if (days === 0 || days === 1 || days === -1) {
-      const clock = short(at).split(" ").slice(1).join(" ");
-      return `${days === 0 ? "today" : days === 1 ? "tomorrow" : "yesterday"} ${clock}`;
+      return `${days === 0 ? "today" : days === 1 ? "tomorrow" : "yesterday"} ${clock(at)}`;
     }
     return Math.abs(days) < 7 ? short(at) : long(at);
   };
-  return { zone, short, long, near, field: (at) => new Date(zone.wallAt(at) * 1000).toISOString().slice(0, 16) };
+  return {
+    zone,
+    short,
+    long,
+    date,
+    clock,
+    near,
+    field: (at) => new Date(zone.wallAt(at) * 1000).toISOString().slice(0, 16),
+  };
 };
