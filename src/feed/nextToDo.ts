@@ -24,6 +24,8 @@ export interface StepLine {
   readonly kind: Step["kind"];
   readonly n: number | null;
   readonly who: Step["who"];
+  /** That it belongs to. */
+  readonly route: Plan["route"];
   /** What to do and by when. */
   readonly text: string;
   /** The exact times with their dates; null while they hang on a test nobody recorded. */
@@ -135,6 +137,7 @@ const lineOf = ({ step, route, state }: ShownStep, plan: Plan, context: FeedCont
     kind: step.kind,
     n: step.n,
     who: step.who,
+    route,
     text: stepSummary(step, route, plan, context, "client", plainMoodOf(step)),
     when: stepWhen(step, plan, context),
     state,

@@ -4,7 +4,8 @@ import type { EvidenceRecord } from "../salon/evidence.ts";
 import { detailsOf, KIND_WORDS, laterWords, ruleWords, shortZoned, whoWords } from "./evidenceWords.ts";
 
 interface Group {
-  readonly title: string;
+  /** Null where nothing needs to stand above its records. */
+  readonly title: string | null;
   readonly records: readonly EvidenceRecord[];
 }
 
@@ -21,11 +22,13 @@ export const EvidenceTable: FC<{ groups: readonly Group[]; zone: string }> = ({ 
       .filter(({ records, title }) => records.length > 0 || title === groups[0]?.title)
       .map(({ title, records }) => (
         <tbody>
-          <tr>
-            <th scope="rowgroup" colspan={5}>
-              {title}
-            </th>
-          </tr>
+          {title === null ? null : (
+            <tr>
+              <th scope="rowgroup" colspan={5}>
+                {title}
+              </th>
+            </tr>
+          )}
           {records.length === 0 ? (
             <tr>
               <td colspan={5}>Nothing is recorded. Silence is not a clear result.</td>

@@ -63,7 +63,7 @@ const VIA_WORDS: Readonly<Record<Recorded["via"], string>> = {
 };
 
 /** The United Kingdom's headings for a serious undesirable effect of a cosmetic. */
-const HEADING_WORDS: Readonly<Record<(typeof REACTION_HEADINGS)[number], string>> = {
+export const HEADING_WORDS: Readonly<Record<(typeof REACTION_HEADINGS)[number], string>> = {
   productName: "Full name of the product",
   company: "Company",
   batchNumber: "Batch number",

@@ -4,7 +4,7 @@ import type { Booking } from "../../salon/types.ts";
 import type { ClientAtDesk } from "../../salon/clientAtDesk.ts";
 import { minuteIn } from "../minuteIn.ts";
 import { deskContext, refOf, type Signed } from "./desk.ts";
-import { StandingMark } from "./standingMark.tsx";
+import { StandingMark } from "./standing.tsx";
 import { Their } from "./their.tsx";
 
 export const ClientAppointments: FC<{ signed: Signed; found: ClientAtDesk }> = ({ signed, found }) => {

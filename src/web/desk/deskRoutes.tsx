@@ -8,6 +8,7 @@ import { salonNamed } from "../env.ts";
 import { PAGE_HEADERS } from "../layout.tsx";
 import { clientDeskRoutes } from "./clientDeskRoutes.tsx";
 import { clientKeptRoutes } from "./clientKeptRoutes.tsx";
+import { bookingRoute } from "./bookingRoute.tsx";
 import { clientListRoutes } from "./clientListRoutes.tsx";
 import { DESK_SCRIPT } from "./deskScript.ts";
 import { DESK_STYLES } from "./deskStyles.ts";
@@ -81,6 +82,7 @@ deskRoutes.post("/desk/who", (c) => {
 
 deskRoutes.route("/", todayRoutes);
 deskRoutes.route("/", weeksRoutes);
+deskRoutes.route("/", bookingRoute);
 deskRoutes.route("/", clientListRoutes);
 deskRoutes.route("/", clientDeskRoutes);
 deskRoutes.route("/", clientKeptRoutes);

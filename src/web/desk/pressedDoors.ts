@@ -1,7 +1,16 @@
 /** The doors for what is pressed at the desk: records, and what a client was told. */
 import * as z from "zod";
 import { NOTE_MAX } from "../../bounds.ts";
-import { OUTCOMES, type Outcome, RECORD_KINDS, type RecordKind, type RouteName, ROUTES } from "../../plan/types.ts";
+import {
+  type Ground,
+  GROUNDS,
+  OUTCOMES,
+  type Outcome,
+  RECORD_KINDS,
+  type RecordKind,
+  type RouteName,
+  ROUTES,
+} from "../../plan/types.ts";
 import type { FactDraft } from "../../salon/records.ts";
 import { REACTION_HEADINGS, type ReactionReport } from "../../salon/types.ts";
 import type { Instant } from "../../time/instant.ts";
@@ -13,15 +22,18 @@ interface Choice {
   readonly kind: RecordKind;
   readonly outcome: Outcome | null;
   readonly route: RouteName | null;
+  /** Of a do-not-colour. */
+  readonly ground: Ground | null;
 }
 
 const among = <Word extends string>(words: readonly Word[], word: string | undefined): Word | null =>
   words.find((each) => each === word) ?? null;
 
 const choice = z.string().transform((value, context): Choice => {
-  const [kindWord, outcome, route] = value.split(" ");
+  const [kindWord, outcome, route, ground] = value.split(" ");
   const kind = among(RECORD_KINDS, kindWord);
-  if (kind !== null) return { kind, outcome: among(OUTCOMES, outcome), route: among(ROUTES, route) };
+  const of = { outcome: among(OUTCOMES, outcome), route: among(ROUTES, route), ground: among(GROUNDS, ground) };
+  if (kind !== null) return { kind, ...of };
   context.addIssue({ code: "custom", message: "must be what a button of the page says; go back and press one" });
   return z.NEVER;
 });
@@ -61,9 +73,10 @@ type Told = Partial<Omit<FactDraft, "kind" | "outcome" | "route" | "reaction">> 
 
 /** A press as a record of now; which appointment it is of, and when, the salon says. */
 export const draftOfPress = (told: Told, who: string | null, now: Instant): FactDraft => {
+  const { ground, ...chosen } = told.choice;
   const headings = REACTION_HEADINGS.map((heading) => [heading, told[heading] ?? null] as const);
   return {
-    ...told.choice,
+    ...chosen,
     client: told.client ?? null,
     booking: null,
     at: now,
@@ -74,7 +87,7 @@ export const draftOfPress = (told: Told, who: string | null, now: Instant): Fact
     batch: told.batch ?? null,
     site: told.site ?? null,
     photo: told.photo ?? null,
-    reason: told.reason ?? null,
+    reason: ground ?? told.reason ?? null,
     note: told.note ?? null,
     corrects: told.corrects ?? null,
     words: null,

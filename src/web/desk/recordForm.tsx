@@ -1,6 +1,6 @@
 /** A record made by one press; what else is known of it (when, which product, where on the skin) opens beneath. */
 import type { Child, FC } from "hono/jsx";
-import type { Outcome, RecordKind, TestRoute } from "../../plan/types.ts";
+import type { Ground, Outcome, RecordKind, TestRoute } from "../../plan/types.ts";
 import type { Signed } from "./desk.ts";
 import { Fields } from "./press.tsx";
 import { timesOf } from "./times.ts";
@@ -10,6 +10,8 @@ export interface RecordChoice {
   readonly kind: RecordKind;
   readonly outcome?: Outcome;
   readonly route?: TestRoute;
+  /** Of a do-not-colour. */
+  readonly ground?: Ground;
   readonly label: string;
   readonly isAlarm?: boolean;
 }
@@ -17,9 +19,9 @@ export interface RecordChoice {
 /** What may be told besides. */
 export type Detail = "product" | "site" | "note";
 
-/** A choice as one field, since of several buttons of a form only the pressed one is sent: `read clear`, `applied - in-salon`. */
-export const choiceOf = ({ kind, outcome, route }: Pick<RecordChoice, "kind" | "outcome" | "route">): string =>
-  [kind, outcome ?? "-", route ?? "-"].join(" ");
+/** A choice as one field, since of several buttons of a form only the pressed one is sent: `read clear - -`. */
+export const choiceOf = ({ kind, outcome, route, ground }: Omit<RecordChoice, "label" | "isAlarm">): string =>
+  [kind, outcome ?? "-", route ?? "-", ground ?? "-"].join(" ");
 
 /**
  * @param booking named as the desk names it
@@ -34,12 +36,13 @@ export const RecordForm: FC<{
   details?: readonly Detail[];
   product?: string | null;
   first?: boolean;
+  back?: string;
   children?: Child;
-}> = ({ signed, booking, choices, about, details = [], product = null, first = true, children }) => {
+}> = ({ signed, booking, choices, about, details = [], product = null, first = true, back, children }) => {
   const { field } = timesOf(signed);
   return (
     <form method="post" action="/desk/records" class="record">
-      <Fields signed={signed} />
+      <Fields signed={signed} back={back} />
       <input type="hidden" name="booking" value={booking} />
       <div class="presses">
         {choices.map((choice, index) => (

@@ -21,8 +21,6 @@ export const REGISTER_STYLES = `
 .roll > li > .ask, .roll > li > .standing { grid-column: 2; grid-row: 1; }
 .roll > li > .ask + .ask { grid-row: 2; }
 .ask { border: 1px solid var(--soft); border-radius: 1rem; padding: .125rem .625rem; font-size: .875rem; white-space: nowrap; }
-.standing { font-size: .9375rem; white-space: nowrap; }
-.standing.is-alarm { color: var(--alarm); font-weight: 600; }
 details.card > summary { font-weight: 600; min-height: 2.75rem; display: list-item; line-height: 2; }
 .actions { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem .75rem; margin: .5rem 0; }
 .plainlist { list-style: none; margin: 0; padding: 0; }

@@ -5,7 +5,7 @@ import type { Standing } from "../../plan/types.ts";
 
 export const STANDING_SAYS: Readonly<Record<Standing, string>> = {
   "on-track": "On track",
-  due: "Due now",
+  due: "To do now",
   late: "Late",
   "no-time": "No time left",
   ready: "Ready for colour",

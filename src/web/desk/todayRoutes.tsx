@@ -75,7 +75,7 @@ todayRoutes.post("/desk/told", async (c) => {
   const { booking, client, how, words, reason } = read.value;
   const draft = draftOfPress(
     {
-      choice: { kind: "note", outcome: null, route: null },
+      choice: { kind: "note", outcome: null, route: null, ground: null },
       note: how === "sent" ? "Sent to her" : "Told her by telephone",
       reason,
     },
