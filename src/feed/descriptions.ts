@@ -40,6 +40,28 @@ const isOfTest = ({ kind }: Step): boolean => kind === "application" || kind ===
 export const stepHow = (step: Step, route: RouteName | null, plan: Plan, context: FeedContext): string =>
   howWords(step, route, tellingOf(plan, context));
 
+/** When a step would be if the test it hangs on went on as planned; null of a step that hangs on nothing, or on a recorded test. */
+export const stepWhenIf = (step: Step, plan: Plan, context: FeedContext): string | null =>
+  moodOf(step, plan) === "hangs" ? whenWords(step, tellingOf(plan, context)) : null;
+
+/** What else there is to know of a step that is still to be done: how, the kit's own words, what to look for, and by which rule. */
+export const stepNotes = (step: Step, route: RouteName | null, plan: Plan, context: FeedContext): readonly string[] => {
+  const telling = tellingOf(plan, context);
+  const { says } = telling.catalogue;
+  const how = howWords(step, route, telling);
+  if (step.state === "done") return [how];
+  const notes = [
+    how,
+    route === "home-kit" && isOfKit(step) ? kitWords(telling) : null,
+    isOfTest(step) ? says.lookFor : null,
+    isOfTest(step) ? fill(says.somethingShows, telling.names) : null,
+    step.kind === "reading" ? says.notCertain : null,
+    movedWords(step, plan),
+    ruleWords(step, telling),
+  ];
+  return notes.filter((note) => note !== null);
+};
+
 /** A client's step. `route` is the plan's, or the home kit's for a kit left behind. */
 export const clientStepDescription = (
   step: Step,

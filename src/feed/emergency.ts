@@ -53,6 +53,9 @@ const NUMBERS: ReadonlyMap<string, EmergencyNumber> = new Map([
   ]),
 ]);
 
+/** Countries of which the number is known. */
+export const KNOWN_COUNTRIES: readonly string[] = [...NUMBERS.keys()];
+
 const UNKNOWN: EmergencyNumber = { number: null, source: "no country is set, or none of its numbers is known" };
 
 /** The emergency number of a country (two letters of ISO 3166, or null) with its source. */

@@ -3,7 +3,7 @@
  * nothing that her feed does not ask for.
  */
 import type { Plan, Step } from "../plan/types.ts";
-import { stepHow } from "./descriptions.ts";
+import { stepHow, stepNotes, stepWhenIf } from "./descriptions.ts";
 import { fill } from "./fill.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
 import { asksForSteps, isOfQuestions, isUndecided, isWithSalon, needsNewTest, tellsOfLeftKit } from "./openSteps.ts";
@@ -30,6 +30,10 @@ export interface StepLine {
   readonly text: string;
   /** The exact times with their dates; null while they hang on a test nobody recorded. */
   readonly when: string | null;
+  /** While they hang on one: the times, had it gone on as planned. */
+  readonly whenIf: string | null;
+  /** How to do it, what to look for, and the rule behind it; a paragraph each. */
+  readonly notes: readonly string[];
   /** For machines: `open` not begun, `now` open, `asked` past its time and not recorded. */
   readonly state: "open" | "now" | "asked" | "done" | "off";
   /** The same in words. */
@@ -140,6 +144,8 @@ const lineOf = ({ step, route, state }: ShownStep, plan: Plan, context: FeedCont
     route,
     text: stepSummary(step, route, plan, context, "client", plainMoodOf(step)),
     when: stepWhen(step, plan, context),
+    whenIf: stepWhenIf(step, plan, context),
+    notes: stepNotes(step, route, plan, context),
     state,
     stateWords: isWithSalon(step, plan) ? questions.lookingState : page.states[state],
   };

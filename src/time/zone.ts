@@ -86,6 +86,11 @@ export class Zone {
     return zone;
   }
 
+  /** The names that this runtime lists, in order of the alphabet: to choose from, not all that it knows. */
+  static listed(): readonly string[] {
+    return Intl.supportedValuesOf("timeZone").toSorted();
+  }
+
   /** Seconds east of UTC at an instant. */
   offsetAt(instant: Instant): Seconds {
     return this.#segmentAt(instant).offset;

@@ -3,6 +3,7 @@ import { Hono } from "hono";
 import { version } from "../../package.json";
 import { clientRoutes } from "./clientRoutes.tsx";
 import { clientsRoutes } from "./clientsRoutes.ts";
+import { countBackFile } from "./countBackFile.ts";
 import { countBackRoute } from "./countBackRoute.ts";
 import { missingSecrets, type Service } from "./env.ts";
 import { deskRoutes } from "./desk/deskRoutes.tsx";
@@ -33,6 +34,7 @@ app.use("/api/*", async (c, next) => {
 app.get("/robots.txt", (c) => c.text("User-agent: *\nAllow: /\n"));
 app.get("/healthz", (c) => c.json({ status: "ok", version }, 200, { "cache-control": "no-store" }));
 app.route("/", frontDoor);
+app.route("/", countBackFile);
 app.route("/", privacyRoute);
 app.route("/", feedRoutes);
 app.route("/", clientRoutes);

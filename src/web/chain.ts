@@ -39,5 +39,8 @@ export const chainOf = (plan: Plan, shades: readonly Shade[], context: FeedConte
     const { opens, due } = step;
     return [{ kind, n, opens, due, state, hangs: when === null, words: `${text}: ${stateWords}` }];
   });
-  return { marks, colour: plan.booking.start, now: plan.asOf, shades };
+  // Where nothing is posted, days without post move nothing.
+  const isPosted = marks.some(({ kind }) => kind === "shipping" || kind === "arrival");
+  const shown = shades.flatMap((shade) => (isPosted ? [shade] : shade.salon ? [{ ...shade, post: false }] : []));
+  return { marks, colour: plan.booking.start, now: plan.asOf, shades: shown };
 };

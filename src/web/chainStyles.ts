@@ -27,7 +27,7 @@ export const CHAIN_STYLES = `
 .m-off > path { fill: none; }
 .hangs > use { stroke-dasharray: 3 2; }
 .m-colour { fill: var(--accent); stroke: var(--accent); stroke-width: 2px; stroke-linejoin: round; }
-.chain figcaption { display: flex; flex-wrap: wrap; gap: .25rem 1.25rem; }
+.chain figcaption { margin-top: .375rem; display: flex; flex-wrap: wrap; gap: .25rem 1.25rem; }
 .shut-kind { display: inline-flex; align-items: center; gap: .5rem; }
 .shut-kind svg { border: 1px solid var(--line); }
 @container (min-width: 36rem) { .chain .day.wide { display: inline; } .chain .day.narrow { display: none; } }

@@ -1,6 +1,7 @@
 /** The doors for requests: every body and query of the outward contract. Unknown fields are refused by name. */
 import * as z from "zod";
 import { EARLIEST_YEAR, NOTE_MAX, PAGE_DEFAULT, PAGE_MAX, TEXT_MAX } from "../bounds.ts";
+import { PRESETS } from "../plan/protocols.ts";
 import { OUTCOMES, RECORD_KINDS, ROUTES } from "../plan/types.ts";
 import { ANSWERED_AS } from "../diary/answers.ts";
 import { ENTRY_STATES, type EntryCursor } from "../salon/entries.ts";
@@ -128,6 +129,20 @@ export const countBackRequest = z.strictObject({
   service: text.optional(),
 });
 export type CountBackRequest = z.infer<typeof countBackRequest>;
+
+/** GET /count-back.ics. */
+export const countBackFileQuery = z.strictObject({
+  // A plus sign in a query is read as a space.
+  start: z
+    .string()
+    .max(40)
+    .transform((start) => start.replace(/ (?=\d\d:\d\d$)/, "+")),
+  zone: text.optional(),
+  test: optional(z.enum(Object.keys(PRESETS))),
+  country: optional(
+    z.string().regex(/^[A-Z]{2}$/, "must be two capital letters of ISO 3166; write them as in GB, IE or US"),
+  ),
+});
 
 export const linkRequest = z.strictObject({ renew: z.boolean().default(false) });
 

@@ -1,0 +1,26 @@
+/** Every step of a plan as a list: what and by when, how far it has come, the exact times, and how to do it on demand. */
+import type { FC } from "hono/jsx";
+import type { StepLine } from "../feed/nextToDo.ts";
+
+export const StepList: FC<{ lines: readonly StepLine[]; howWords?: string }> = ({
+  lines,
+  howWords = "How, and why",
+}) => (
+  <ol class="steps">
+    {lines.map(({ text, state, stateWords, when, whenIf, notes }) => (
+      <li class={state}>
+        <span>{text}</span>
+        <span class="state">{stateWords}</span>
+        {when === null && whenIf === null ? null : <span class="when">{when ?? whenIf}</span>}
+        {notes.length === 0 ? null : (
+          <details>
+            <summary>{howWords}</summary>
+            {notes.map((note) => (
+              <p>{note}</p>
+            ))}
+          </details>
+        )}
+      </li>
+    ))}
+  </ol>
+);
