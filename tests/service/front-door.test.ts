@@ -10,7 +10,7 @@ afterEach(() => void vi.useRealTimers());
 
 const LONDON = { date: "2026-12-11", time: "10:30", test: "", zone: "Europe/London", country: "GB" };
 const asked = (more: Readonly<Record<string, string>> = {}): string =>
-  `/?${new URLSearchParams({ ...LONDON, ...more })}`;
+  `/?${new URLSearchParams({ ...LONDON, ...more }).toString()}`;
 const pageOf = async (path: string, status = 200): Promise<string> => {
   const answer = await send(path, { headers: { accept: "text/html" } });
   expect(answer.status).toBe(status);
