@@ -3,8 +3,7 @@ import type { Child, FC } from "hono/jsx";
 import type { Why } from "../../plan/types.ts";
 import { NOTE_MAX } from "../../bounds.ts";
 import type { ClientShown, LikenessShown } from "../../salon/clientList.ts";
-import { minuteIn } from "../minuteIn.ts";
-import { deskContext, refOf, type Signed } from "./desk.ts";
+import type { Signed } from "./desk.ts";
 import { Field } from "./field.tsx";
 import { Fields } from "./press.tsx";
 import type { Refused } from "./readFields.ts";
@@ -17,89 +16,33 @@ interface Props {
 }
 
 export const ClientDecisions: FC<Props> = ({ signed, shown, refused }) => {
-  const { client, questions, possible, bookings } = shown;
+  const { client, questions, possible } = shown;
   const asked = questions.filter(({ code }) => code !== "request-open");
   const isAsked = asked.length > 0;
-  return (
-    <>
-      {isAsked || possible.length > 0 ? (
-        <section class={isAsked ? "card decide" : "card"}>
-          <h3>{isAsked ? "You have to decide" : "Who may be she"}</h3>
-          {asked.map((question) => (
-            <p>
-              <strong aria-hidden="true">?</strong> {TEXTS[question.code] ?? question.text}
-            </p>
-          ))}
-          {asked.some(({ code }) => code === "same-person") ? (
-            <Decision signed={signed} id={client.id} deed="confirm" refused={refused}>
-              <button type="submit" class="first">
-                Yes, all of these are one person's
-              </button>
-            </Decision>
-          ) : null}
-          {possible.map((other) => (
-            <Possible signed={signed} id={client.id} other={other} refused={refused} />
-          ))}
-        </section>
+  return isAsked || possible.length > 0 ? (
+    <section class={isAsked ? "card decide" : "card"}>
+      <h3>{isAsked ? "You have to decide" : "Who may be she"}</h3>
+      {asked.map((question) => (
+        <p>
+          <strong aria-hidden="true">?</strong> {TEXTS[question.code] ?? question.text}
+        </p>
+      ))}
+      {asked.some(({ code }) => code === "same-person") ? (
+        <Decision signed={signed} id={client.id} deed="confirm" refused={refused}>
+          <button type="submit" class="first">
+            Yes, all of these are one person's
+          </button>
+        </Decision>
       ) : null}
-      <details class="card" open={refused?.fields.get("form") === "join" || refused?.fields.get("form") === "split"}>
-        <summary>Two clients are one, or one is two</summary>
-        <form method="post" action={`/desk/clients/${client.id}/join`} class="stack">
-          <Fields signed={signed} />
-          <input type="hidden" name="form" value="join" />
-          <p class="small">
-            Another client of this list is the same person: write the number from the top of that page. She goes on
-            under {client.id}; what was told of either counts for her, stops first of all.
-          </p>
-          <Field
-            id="join-with"
-            name="with"
-            label="The other's number, such as c12"
-            refused={only(refused, "join")}
-            maxlength={14}
-            required
-          />
-          <Reason id="join-reason" refused={only(refused, "join")} />
-          <button type="submit">Join: they are one person</button>
-        </form>
-        {bookings.length === 0 ? null : (
-          <form method="post" action={`/desk/clients/${client.id}/split`} class="stack split">
-            <Fields signed={signed} />
-            <input type="hidden" name="form" value="split" />
-            <fieldset>
-              <legend>These appointments are another person's</legend>
-              <p class="small">Tick them. What was told of them goes with them.</p>
-              {bookings.map(({ uid, start, service, cancelledAt }) => (
-                <label class="check">
-                  <input
-                    type="checkbox"
-                    name="booking"
-                    value={refOf(signed, uid)}
-                    checked={only(refused, "split")?.fields.getAll("booking").includes(refOf(signed, uid)) === true}
-                  />
-                  <span>
-                    {minuteIn(start, deskContext(signed))}, <Their words={service} />
-                    {cancelledAt === null ? null : " (cancelled)"}
-                  </span>
-                </label>
-              ))}
-            </fieldset>
-            {only(refused, "split")?.faults.has("booking") ? (
-              <p class="mark" id="split-booking">
-                {refused?.faults.get("booking")}
-              </p>
-            ) : null}
-            <Reason id="split-reason" refused={only(refused, "split")} />
-            <button type="submit">Split the ticked ones off</button>
-          </form>
-        )}
-      </details>
-    </>
-  );
+      {possible.map((other) => (
+        <Possible signed={signed} id={client.id} other={other} refused={refused} />
+      ))}
+    </section>
+  ) : null;
 };
 
 /** Of the forms on the page, that which was refused. */
-const only = (refused: Refused | null, form: string): Refused | null =>
+export const only = (refused: Refused | null, form: string): Refused | null =>
   refused?.fields.get("form") === form ? refused : null;
 
 const TEXTS: Readonly<Record<string, string>> = {
@@ -169,6 +112,6 @@ const Decision: FC<{
   );
 };
 
-const Reason: FC<{ id: string; refused: Refused | null }> = ({ id, refused }) => (
+export const Reason: FC<{ id: string; refused: Refused | null }> = ({ id, refused }) => (
   <Field id={id} name="reason" label="How you know (if you want to keep it)" refused={refused} maxlength={NOTE_MAX} />
 );

@@ -8,6 +8,7 @@ import { ClientDecisions } from "./clientDecisions.tsx";
 import { ClientErasing } from "./clientErasing.tsx";
 import { ClientHistory } from "./clientHistory.tsx";
 import { type ClientLinks, ClientLinkCard } from "./clientLinkCard.tsx";
+import { ClientParting } from "./clientParting.tsx";
 import { ClientRequests } from "./clientRequests.tsx";
 import type { Signed } from "./desk.ts";
 import { Faults } from "./field.tsx";
@@ -52,6 +53,7 @@ export const ClientDeskPage: FC<ClientPageProps> = ({ signed, found, links, kept
           <div>
             {links === null ? null : <ClientLinkCard signed={signed} client={client} links={links} use={found.link} />}
             {isClient ? <ClientRequests signed={signed} shown={shown} refused={refused} /> : null}
+            {isClient ? <ClientParting signed={signed} shown={shown} refused={refused} /> : null}
             <Keeping id={client.id} isClient={isClient} />
           </div>
         </div>

@@ -18,6 +18,7 @@ export const ClientErasePage: FC<{ signed: Signed; kept: ClientExport; refused: 
   const { client } = kept.client;
   const ahead = kept.mentions.filter((each) => each.ahead !== null);
   const isClient = client.erased === null;
+  const isChoice = kept.kept.length > 0;
   const chosen = refused?.fields.get("evidence") ?? (isClient ? "keep" : "erase");
   return (
     <DeskPage title="Erase a client" place="clients" signed={signed}>
@@ -40,16 +41,18 @@ export const ClientErasePage: FC<{ signed: Signed; kept: ClientExport; refused: 
           <fieldset class="either">
             <legend>Records of skin tests</legend>
             <KeptCases signed={signed} cases={kept.kept} />
-            {isClient ? (
+            {isClient && isChoice ? (
               <label class="choice wide">
                 <input type="radio" name="evidence" value="keep" checked={chosen === "keep"} />
                 Keep them to their day: a claim may still come, and they are the proof of what was done.
               </label>
             ) : null}
-            <label class="choice wide">
-              <input type="radio" name="evidence" value="erase" checked={chosen === "erase"} />
-              Erase them too. Ask your insurer first: without them nobody can show that a test was made.
-            </label>
+            {isChoice ? (
+              <label class="choice wide">
+                <input type="radio" name="evidence" value="erase" checked={chosen === "erase"} />
+                Erase them too. Ask your insurer first: without them nobody can show that a test was made.
+              </label>
+            ) : null}
           </fieldset>
           <Field
             id="erase-reason"

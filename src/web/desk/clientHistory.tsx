@@ -2,10 +2,10 @@
 import type { FC } from "hono/jsx";
 import type { ClientAtDesk } from "../../salon/clientAtDesk.ts";
 import { decisionWords } from "../decisionWords.ts";
-import { EvidenceTable } from "../evidenceTable.tsx";
 import { shownWords } from "../evidenceWords.ts";
 import { minuteIn } from "../minuteIn.ts";
 import { deskContext, type Signed } from "./desk.ts";
+import { RecordTable } from "./recordTable.tsx";
 
 export const ClientHistory: FC<{ signed: Signed; found: ClientAtDesk }> = ({ signed, found }) => {
   const { records, shown } = found;
@@ -26,13 +26,7 @@ export const ClientHistory: FC<{ signed: Signed; found: ClientAtDesk }> = ({ sig
         <p>Nothing yet. Silence is not a clear result.</p>
       ) : (
         <>
-          <EvidenceTable
-            zone={signed.head.settings.zone}
-            groups={[...groups].map(([title, told]) => ({
-              title,
-              records: told.map(({ record, correctedBy }) => ({ record, correctedBy, toldFor: null })),
-            }))}
-          />
+          <RecordTable signed={signed} groups={[...groups].map(([title, rows]) => ({ title, rows }))} />
           <p class="small">
             A clear test does not mean that no reaction will happen. Nothing here is changed after it was told: what was
             wrong is struck out and stands beside its correction.

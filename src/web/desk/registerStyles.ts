@@ -14,14 +14,31 @@ export const REGISTER_STYLES = `
 .tabs a[aria-current] { border-bottom-color: var(--accent); font-weight: 600; }
 .tabs .count { color: var(--soft); font-weight: 400; }
 .roll { list-style: none; padding: .25rem 1.25rem; }
-.roll > li { display: grid; grid-template-columns: minmax(0, 1fr) auto; gap: 0 1rem; align-items: center; padding: .5rem 0; border-top: 1px solid var(--line); overflow-wrap: anywhere; }
+.roll > li { display: flex; flex-wrap: wrap; gap: 0 1rem; align-items: center; padding: .375rem 0; border-top: 1px solid var(--line); overflow-wrap: anywhere; }
 .roll > li:first-child { border-top: 0; }
-.roll > li > a { min-height: 2.75rem; display: flex; align-items: center; font-weight: 600; }
-.roll > li > .small { grid-column: 1; }
-.roll > li > .ask, .roll > li > .standing { grid-column: 2; grid-row: 1; }
-.roll > li > .ask + .ask { grid-row: 2; }
+.roll > li > a { min-height: 2.75rem; display: inline-flex; align-items: center; font-weight: 600; flex: 1 1 14rem; }
+.roll > li > .small { flex: 2 1 16rem; }
+.ask { grid-row: 2; }
 .ask { border: 1px solid var(--soft); border-radius: 1rem; padding: .125rem .625rem; font-size: .875rem; white-space: nowrap; }
 details.card > summary { font-weight: 600; min-height: 2.75rem; display: list-item; line-height: 2; }
+.standing { font-size: .9375rem; white-space: nowrap; }
+.standing.is-alarm { color: var(--alarm); font-weight: 600; }
+details.card { padding: .5rem 1.25rem; }
+details.card[open] { padding-bottom: 1.25rem; }
+details > summary { line-height: 1.375rem; padding: .6875rem 0; }
+details.card > summary { font-weight: 600; }
+.told-table { width: 100%; border-collapse: collapse; font-size: .9375rem; }
+.told-table th, .told-table td { text-align: left; vertical-align: top; padding: .5rem .75rem .5rem 0; border-bottom: 1px solid var(--line); overflow-wrap: anywhere; }
+.told-table thead th { color: var(--soft); font-weight: 600; }
+.told-table tbody th { padding-top: 1rem; }
+.told-table td:first-child { width: 22%; }
+.told-table .says { white-space: pre-wrap; width: 32%; }
+@media (max-width: 45rem) {
+  .told-table, .told-table tbody, .told-table tr, .told-table td, .told-table tbody th { display: block; width: auto !important; }
+  .told-table thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .told-table td { border: 0; padding: 0; }
+  .told-table tr { border-bottom: 1px solid var(--line); padding: .625rem 0; }
+}
 .actions { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem .75rem; margin: .5rem 0; }
 .plainlist { list-style: none; margin: 0; padding: 0; }
 .plainlist > li { padding: .5rem 0; border-top: 1px solid var(--line); overflow-wrap: anywhere; }
@@ -30,6 +47,23 @@ details.card > summary { font-weight: 600; min-height: 2.75rem; display: list-it
 .inline-choice input { width: 1.25rem; height: 1.25rem; flex: none; accent-color: var(--accent); }
 .check { display: flex; align-items: flex-start; gap: .625rem; min-height: 2.75rem; padding: .375rem 0; }
 .check input { width: 1.25rem; height: 1.25rem; margin: .1875rem 0 0; flex: none; accent-color: var(--accent); }
+.counts { display: flex; flex-wrap: wrap; gap: .25rem .5rem; list-style: none; margin: 0 0 .5rem; padding: 0; }
+.counts a { display: inline-flex; align-items: center; gap: .375rem; min-height: 2.75rem; padding: 0 .75rem; border: 1px solid var(--line); border-radius: .5rem; text-decoration: none; color: inherit; }
+.counts a:hover { text-decoration: underline; }
+.note { border: 2px solid var(--alarm); border-radius: .5rem; padding: .75rem 1rem; margin: 0 0 1rem; }
+.push { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem .75rem; border-top: 1px solid var(--line); margin-top: .75rem; padding-top: .75rem; }
+.push label { font-weight: 600; flex: 1 0 100%; }
+.entries { list-style: none; margin: 0; padding: 0; }
+.entries > .card { margin-bottom: 1rem; scroll-margin-top: .75rem; }
+.entries > .card:target { border: 2px solid var(--accent); }
+.entries h3 { margin: 0 0 .5rem; overflow-wrap: anywhere; font-size: 1.25rem; }
+.entries .card > .small { margin: 0; }
+.answer .field { margin-bottom: .5rem; }
+.answer details .field { margin-top: .5rem; }
+.answered-note { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem 1rem; }
+.answered-note p { margin: 0; flex: 1 1 20rem; overflow-wrap: anywhere; }
+.kept-answer { margin: 0; flex: 1 1 20rem; }
+.kept-answer .small { display: block; }
 .one-client h1 { margin-bottom: .25rem; }
 .one-client .reach { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; }
 .one-client .reach a { display: inline-flex; align-items: center; min-height: 2.75rem; }
