@@ -6,7 +6,7 @@ import type { ClientShown } from "../../salon/clientList.ts";
 import type { Outcome } from "../../salon/fault.ts";
 import { dataRequest } from "../clientDoors.ts";
 import { SCRIPT_PAGE_HEADERS } from "../layout.tsx";
-import { clientFault } from "./clientFault.ts";
+import { sayFault } from "./sayFault.ts";
 import { ClientDeskPage } from "./clientDeskPage.tsx";
 import { clientLinks } from "./clientLinks.ts";
 import { deciderHere, readDecider } from "./decide.ts";
@@ -25,7 +25,7 @@ clientDeskRoutes.get("/desk/clients/:id", (c) => clientPage(c, null));
 const clientPage = async (c: Asked, refused: Refused | null): Promise<Response> => {
   const id = c.req.param("id");
   const found = await c.var.salon.clientAtDesk(id);
-  if (!found.ok) return clientFault(c, found.fault, "/desk/clients");
+  if (!found.ok) return sayFault(c, found.fault, "/desk/clients");
   const { client } = found.value.shown;
   const links = client.erased === null ? await clientLinks(c, client.id) : null;
   // What the diaries say of her is looked up only where it is shown: their whole text is gone through for it.
@@ -51,7 +51,7 @@ const decide = async (
   if (!decider.ok) return clientPage(c, decider.refused);
   const id = c.req.param("id");
   const shown = await decision(id, decider.value);
-  return shown.ok ? goBack(c, said, pageOf(shown.value.client.id)) : clientFault(c, shown.fault, pageOf(id));
+  return shown.ok ? goBack(c, said, pageOf(shown.value.client.id)) : sayFault(c, shown.fault, pageOf(id));
 };
 
 /** The other's number, however it was copied. */
@@ -88,7 +88,7 @@ clientDeskRoutes.post("/desk/clients/:id/split", async (c) => {
     return clientPage(c, refusedFields(fields, [{ at: "booking", text }], {}));
   }
   const shown = await c.var.salon.client(c.req.param("id"));
-  if (!shown.ok) return clientFault(c, shown.fault, "/desk/clients");
+  if (!shown.ok) return sayFault(c, shown.fault, "/desk/clients");
   const uids = shown.value.bookings.map(({ uid }) => uid).filter((uid) => ticked.has(refOf(c.var.signed, uid)));
   // One that is hers no more is refused with all the others; a split sent again finds them gone and answers as the first time.
   const chosen = uids.length === ticked.size ? uids : [...ticked];
@@ -105,7 +105,7 @@ clientDeskRoutes.post("/desk/clients/:id/requests", async (c) => {
   const id = c.req.param("id");
   const kept = await c.var.salon.addRequest(id, { what, received }, { ...deciderHere(c), reason }, onceOf(c));
   if (kept.ok) return goBack(c, "request-kept", pageOf(id));
-  if (kept.fault.code !== "received-out-of-range") return clientFault(c, kept.fault, pageOf(id));
+  if (kept.fault.code !== "received-out-of-range") return sayFault(c, kept.fault, pageOf(id));
   const text = "Received on must be today or a day of the last ten years: a request is kept once it has come.";
   return clientPage(c, refusedFields(c.var.pressed.fields, [{ at: "received", text }], {}));
 });
@@ -122,6 +122,6 @@ clientDeskRoutes.post("/desk/clients/:id/link", async (c) => {
   const deed = linkDeed.parse(c.var.pressed.fields.get("what"));
   const id = c.req.param("id");
   const links = await clientLinks(c, id, deed);
-  if (!links.ok) return clientFault(c, links.fault, pageOf(id));
+  if (!links.ok) return sayFault(c, links.fault, pageOf(id));
   return goBack(c, deed === "renew" ? "link-renewed" : "link-given", pageOf(id));
 });

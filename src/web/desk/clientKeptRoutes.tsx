@@ -5,7 +5,7 @@ import { SCRIPT_PAGE_HEADERS } from "../layout.tsx";
 import { exportJson } from "../keptJson.ts";
 import { ClientCardPage } from "./clientCardPage.tsx";
 import { ClientErasePage } from "./clientErasePage.tsx";
-import { clientFault } from "./clientFault.ts";
+import { sayFault } from "./sayFault.ts";
 import { clientLinks } from "./clientLinks.ts";
 import { readDecider } from "./decide.ts";
 import { type DeskService, goBack } from "./desk.ts";
@@ -18,8 +18,8 @@ type Asked = Context<DeskService, "/desk/clients/:id">;
 clientKeptRoutes.get("/desk/clients/:id/card", async (c) => {
   const id = c.req.param("id");
   const [found, links] = [await c.var.salon.clientAtDesk(id), await clientLinks(c, id)];
-  if (!found.ok) return clientFault(c, found.fault, "/desk/clients");
-  if (!links.ok) return clientFault(c, links.fault, "/desk/clients");
+  if (!found.ok) return sayFault(c, found.fault, "/desk/clients");
+  if (!links.ok) return sayFault(c, links.fault, "/desk/clients");
   const { plans, shown } = found.value;
   const props = { signed: c.var.signed, id: shown.client.id, plans, links: links.value };
   return c.html(<ClientCardPage {...props} />, 200, SCRIPT_PAGE_HEADERS);
@@ -27,7 +27,7 @@ clientKeptRoutes.get("/desk/clients/:id/card", async (c) => {
 
 clientKeptRoutes.get("/desk/clients/:id/export", async (c) => {
   const exported = await c.var.salon.exportClient(c.req.param("id"));
-  if (!exported.ok) return clientFault(c, exported.fault, "/desk/clients");
+  if (!exported.ok) return sayFault(c, exported.fault, "/desk/clients");
   const { id } = exported.value.client.client;
   return c.body(`${JSON.stringify(exportJson(exported.value), null, 2)}\n`, 200, {
     "content-type": "application/json; charset=utf-8",
@@ -41,7 +41,7 @@ clientKeptRoutes.get("/desk/clients/:id/erase", (c) => erasePage(c, null));
 
 const erasePage = async (c: Asked, refused: Refused | null): Promise<Response> => {
   const kept = await c.var.salon.exportClient(c.req.param("id"));
-  if (!kept.ok) return clientFault(c, kept.fault, "/desk/clients");
+  if (!kept.ok) return sayFault(c, kept.fault, "/desk/clients");
   const props = { signed: c.var.signed, kept: kept.value, refused };
   return c.html(<ClientErasePage {...props} />, refused === null ? 200 : 422, SCRIPT_PAGE_HEADERS);
 };
@@ -55,7 +55,7 @@ clientKeptRoutes.post("/desk/clients/:id/erase", async (c) => {
   const id = c.req.param("id");
   const isWhole = evidenceChoice.parse(c.var.pressed.fields.get("evidence")) === "erase";
   const erased = await c.var.salon.eraseClient(id, isWhole, decider.value);
-  if (!erased.ok) return clientFault(c, erased.fault, "/desk/clients");
+  if (!erased.ok) return sayFault(c, erased.fault, "/desk/clients");
   const { client, ahead, kept } = erased.value;
   if (ahead.length > 0) return goBack(c, "erase-waits", `/desk/clients/${client}`);
   return kept.length > 0

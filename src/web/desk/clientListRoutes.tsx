@@ -6,7 +6,7 @@ import { CLIENT_STATES } from "../../salon/clientList.ts";
 import { MINUTE } from "../../time/instant.ts";
 import { newClient } from "../clientDoors.ts";
 import { SCRIPT_PAGE_HEADERS } from "../layout.tsx";
-import { clientFault } from "./clientFault.ts";
+import { sayFault } from "./sayFault.ts";
 import { CLIENT_LABELS, ClientListPage, type Shown } from "./clientListPage.tsx";
 import { deciderHere } from "./decide.ts";
 import { type DeskService, goBack, onceOf } from "./desk.ts";
@@ -35,7 +35,7 @@ clientListRoutes.post("/desk/clients", async (c) => {
   const read = readFields(c.var.pressed, newClient, CLIENT_LABELS);
   if (!read.ok) return listPage(c, read.refused);
   const added = await c.var.salon.addClient(read.value, onceOf(c), deciderHere(c));
-  if (!added.ok) return clientFault(c, added.fault, "/desk/clients");
+  if (!added.ok) return sayFault(c, added.fault, "/desk/clients");
   const { shown, isNew } = added.value;
   return goBack(c, isNew ? "client-added" : "client-known", `/desk/clients/${shown.client.id}`);
 });

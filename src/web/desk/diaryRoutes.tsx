@@ -1,14 +1,14 @@
 /** The desk's diaries: what was read, reading now, accepting what was held, a file, one more, one less. */
 import { type Context, Hono } from "hono";
 import * as z from "zod";
-import type { Fault } from "../../salon/fault.ts";
 import { settingsSchema } from "../../settings.ts";
 import { SCRIPT_PAGE_HEADERS } from "../layout.tsx";
 import { check } from "../readBody.ts";
 import { type DeskService, goBack } from "./desk.ts";
-import { type DeskFault, deskFault } from "./deskFault.tsx";
+import { deskFault } from "./deskFault.tsx";
 import { DIARY_LABELS, DiaryPage } from "./diaryPage.tsx";
 import { readFields, type Refused, refusedFields } from "./readFields.ts";
+import { sayFault } from "./sayFault.ts";
 
 export const diaryRoutes = new Hono<DeskService>();
 
@@ -29,12 +29,12 @@ const nameOf = (c: Context<DeskService>): string => c.var.pressed.fields.get("na
 
 diaryRoutes.post("/desk/diaries/accept", async (c) => {
   const accepted = await c.var.salon.confirmDiary(nameOf(c));
-  return accepted.ok ? goBack(c, "diary-accepted") : diaryFault(c, accepted.fault);
+  return accepted.ok ? goBack(c, "diary-accepted") : sayFault(c, accepted.fault, "/desk/diaries");
 });
 
 diaryRoutes.post("/desk/diaries/drop", async (c) => {
   const dropped = await c.var.salon.dropDiary(nameOf(c));
-  return dropped.ok ? goBack(c, "diary-dropped", "/desk/diaries") : diaryFault(c, dropped.fault);
+  return dropped.ok ? goBack(c, "diary-dropped", "/desk/diaries") : sayFault(c, dropped.fault, "/desk/diaries");
 });
 
 diaryRoutes.post("/desk/diaries/push", async (c) => {
@@ -46,7 +46,7 @@ diaryRoutes.post("/desk/diaries/push", async (c) => {
   const body = new Response(file).body;
   if (!body) return deskFault(c, { code: "unexpected" });
   const pushed = await c.var.salon.pushDiary(nameOf(c), body);
-  if (!pushed.ok) return diaryFault(c, pushed.fault);
+  if (!pushed.ok) return sayFault(c, pushed.fault, "/desk/diaries");
   const { status } = pushed.value;
   return goBack(c, status === "held" ? "diary-held" : status === "refused" ? "diary-refused" : "diary-taken");
 });
@@ -85,27 +85,3 @@ diaryRoutes.post("/desk/diaries", async (c) => {
   });
   return diaryPage(c, refusedFields(fields, own, DIARY_LABELS));
 });
-
-/** What is refused of a diary, said to whoever stands at the desk. */
-const diaryFault = (c: Context<DeskService>, fault: Fault): Response | Promise<Response> => {
-  const say = (words: Pick<DeskFault, "status" | "heading" | "text">): Response | Promise<Response> =>
-    deskFault(c, { ...words, back: "/desk/diaries", backWords: "Back to the diaries" });
-  switch (fault.code) {
-    case "nothing-held":
-      return say({
-        status: 409,
-        heading: "Nothing is held back any more",
-        text: "A later reading has taken its place. Look at the diary again.",
-      });
-    case "no-such-diary":
-      return say({ status: 404, heading: "No such diary", text: "It was taken away meanwhile. Nothing was changed." });
-    case "diary-is-pulled":
-      return say({
-        status: 409,
-        heading: "This diary has an address",
-        text: "It is read from there, so it takes no file. Nothing was changed. Bring the file as a diary of another name.",
-      });
-    default:
-      return deskFault(c, fault);
-  }
-};

@@ -12,6 +12,7 @@ import { diaryNamed } from "./diaryRef.ts";
 import { ANSWER_LABELS } from "./entryItem.tsx";
 import { type EntryList, EntryPage } from "./entryPage.tsx";
 import { type Refused, refusedFields } from "./readFields.ts";
+import { sayFault } from "./sayFault.ts";
 
 export const entryRoutes = new Hono<DeskService>();
 
@@ -53,6 +54,11 @@ const entryPage = async (
 const answerOf = async (c: Context<DeskService>, id: string): Promise<EntryAnswer | null> =>
   (await c.var.salon.answersGiven()).find((answer) => answer.id === id) ?? null;
 
+const backOf = (c: Context<DeskService>): string => {
+  const { pathname, search } = listOf(c);
+  return `${pathname}${search}`;
+};
+
 /** The list that a form came from. */
 const listOf = (c: Context<DeskService>): URL => {
   const back = c.var.pressed.fields.get("back") ?? "";
@@ -82,7 +88,7 @@ entryRoutes.post("/desk/entries/:id", async (c) => {
   const answered = await c.var.salon.answerEntry(id, read.value);
   if (!answered.ok) {
     const { fault } = answered;
-    return fault.code === "entry-answer-refused" ? refuse(fault.refusals) : deskFault(c, fault);
+    return fault.code === "entry-answer-refused" ? refuse(fault.refusals) : sayFault(c, fault, backOf(c));
   }
   const list = listOf(c);
   list.searchParams.set("was", id);
@@ -108,7 +114,7 @@ const ofForm = ({ at, text }: { readonly at: string; readonly text: string }): {
 
 entryRoutes.post("/desk/entries/:id/forget", async (c) => {
   const forgotten = await c.var.salon.takeBackAnswer(c.req.param("id"));
-  return forgotten.ok ? goBack(c, "answer-gone") : deskFault(c, forgotten.fault);
+  return forgotten.ok ? goBack(c, "answer-gone") : sayFault(c, forgotten.fault, backOf(c));
 });
 
 entryRoutes.get("/desk/answers", async (c) => {

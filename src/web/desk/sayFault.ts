@@ -1,6 +1,6 @@
-/** What a decision about a client is refused for, said to whoever stands at the desk. */
+/** What is refused at the desk, said to whoever stands there: the salon's own words are for programs. */
 import type { Context } from "hono";
-import { REQUEST_YEARS_MAX } from "../../bounds.ts";
+import { COUNT_BACK_YEARS_MAX, ENTRY_ANSWERS_MAX, REQUEST_YEARS_MAX } from "../../bounds.ts";
 import type { AnyFault } from "../problems.ts";
 import type { DeskService } from "./desk.ts";
 import { deskFault } from "./deskFault.tsx";
@@ -38,6 +38,51 @@ const WORDS: Readonly<Record<string, Words>> = {
     heading: "No such request",
     text: "She has made no such request. Nothing was changed.",
   },
+  "nothing-held": {
+    status: 409,
+    heading: "Nothing is held back any more",
+    text: "A later reading has taken its place. Look at the diary again.",
+  },
+  "no-such-diary": {
+    status: 404,
+    heading: "No such diary",
+    text: "It was taken away meanwhile. Nothing was changed.",
+  },
+  "diary-is-pulled": {
+    status: 409,
+    heading: "This diary has an address",
+    text: "It is read from there, so it takes no file. Nothing was changed. Bring the file as a diary of another name.",
+  },
+  "no-such-entry": {
+    status: 404,
+    heading: "The entry is gone",
+    text: "No diary has it in sight any more: it was taken out, or changed so much that it counts as another. Nothing was kept.",
+  },
+  "entry-not-answerable": {
+    status: 409,
+    heading: "Nothing to answer here",
+    text: "The entry has no certain time, or the diary calls it cancelled, so it can be no appointment. Nothing was kept. Mend it in the diary.",
+  },
+  "answers-full": {
+    status: 409,
+    heading: "Too many answers",
+    text: `At most ${ENTRY_ANSWERS_MAX} answers are kept, and every one of them is in use. Nothing was kept. Write the words that come often into the rules, or take some answers back.`,
+  },
+  "no-such-appointment": {
+    status: 404,
+    heading: "No such appointment",
+    text: "No appointment of that name is known here, or nothing of it is kept any more.",
+  },
+  "after-too-far": {
+    status: 422,
+    heading: "Too far ahead",
+    text: `Nobody knows the holidays and the clocks of more than ${COUNT_BACK_YEARS_MAX} years ahead. Give a nearer day.`,
+  },
+  "done-and-gone": {
+    status: 410,
+    heading: "Done before, and gone since",
+    text: "This was sent before and done then. What it made has been erased or replaced since. Nothing was done now.",
+  },
   "received-out-of-range": {
     status: 422,
     heading: "The day cannot be right",
@@ -45,9 +90,8 @@ const WORDS: Readonly<Record<string, Words>> = {
   },
 };
 
-/** @param back where to go on: her page, or the list where there is none */
-export const clientFault = (c: Context<DeskService>, fault: AnyFault, back: string): Response | Promise<Response> => {
+/** @param back where to go on */
+export const sayFault = (c: Context<DeskService>, fault: AnyFault, back: string): Response | Promise<Response> => {
   const words = WORDS[fault.code];
-  const to = fault.code === "no-such-client" ? "/desk/clients" : back;
-  return words === undefined ? deskFault(c, fault) : deskFault(c, { ...words, back: to, backWords: "Back" });
+  return words === undefined ? deskFault(c, fault) : deskFault(c, { ...words, back, backWords: "Back" });
 };
