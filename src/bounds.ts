@@ -194,3 +194,5 @@ export const WEEKS_SHOWN = 2;
 export const WEEKS_MAX = 8;
 /** Characters of rows that are kept made in one isolate's memory: some twenty full pages. */
 export const ROWS_KEPT_CHARACTERS = 8_000_000;
+/** Entries that could not be read which stand beside their diary at the desk; the others have a page of their own. */
+export const ENTRIES_SHOWN = 20;

@@ -7,7 +7,7 @@ import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
 import { type Instant, yearOf } from "../time/instant.ts";
 import { answerEntry, takeBackAnswer } from "./answers.ts";
 import type { EntryAnswer } from "../diary/answers.ts";
-import { type DiaryNews, newsOf } from "./diaryReports.ts";
+import { type DiaryNews, newsOf } from "./diaryNews.ts";
 import { changeSettings, removeDiary } from "./changeSettings.ts";
 import {
   countEntries,
@@ -72,7 +72,7 @@ export abstract class DiaryFace extends SettingsFace {
   /** The last report of each diary, with what is known of it besides. */
   async diaryNews(): Promise<readonly DiaryNews[]> {
     await this.wake();
-    return newsOf(this.keeper.state);
+    return newsOf(this.keeper);
   }
 
   /** How many entries in sight were taken for what; `diary` null: of all diaries. */

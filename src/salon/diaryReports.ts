@@ -3,7 +3,7 @@ import type { Instant } from "../time/instant.ts";
 import type { Applied } from "./applyBookings.ts";
 import { type DiaryFault, diaryWhy } from "./diaryFaults.ts";
 import type { DiaryReading } from "./readBlocks.ts";
-import type { Diary, DiaryReport, State } from "./types.ts";
+import type { DiaryReport, State } from "./types.ts";
 
 /** The last report of every diary; one never read has a report that says so. */
 export const reportsOf = ({ diaries, settledTo }: State): readonly DiaryReport[] =>
@@ -11,19 +11,6 @@ export const reportsOf = ({ diaries, settledTo }: State): readonly DiaryReport[]
     ...(report ?? { ...NOTHING_FOUND, name, at: settledTo, status: "never-read", reason: NEVER_READ }),
     held: held && { since: held.since, why: held.why },
   }));
-
-/** A diary as the desk sees it. */
-export interface DiaryNews extends Pick<Diary, "lastGood" | "nextPoll" | "calendarName" | "producer"> {
-  readonly report: DiaryReport;
-}
-
-export const newsOf = (state: State): readonly DiaryNews[] => {
-  const reports = new Map(reportsOf(state).map((report) => [report.name, report]));
-  return [...state.diaries.values()].flatMap(({ name, lastGood, nextPoll, calendarName, producer }) => {
-    const report = reports.get(name);
-    return report ? { report, lastGood, nextPoll, calendarName, producer } : [];
-  });
-};
 
 const NEVER_READ = { code: "never-read", text: "This diary has not been read yet." };
 

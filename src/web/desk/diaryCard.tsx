@@ -1,6 +1,7 @@
 /** One diary at the desk: its last reading, what it gave, what it did not give and why, and the file or the address it comes by. */
 import type { FC } from "hono/jsx";
-import type { DiaryNews } from "../../salon/diaryReports.ts";
+import type { DiaryNews } from "../../salon/diaryNews.ts";
+import type { EntryState } from "../../salon/entries.ts";
 import type { DiaryReport } from "../../salon/types.ts";
 import { parseInstant } from "../../time/instant.ts";
 import { minuteIn } from "../minuteIn.ts";
@@ -25,7 +26,7 @@ const STATUS_WORDS: Readonly<Record<DiaryReport["status"], readonly [shape: stri
 };
 
 export const DiaryCard: FC<Props> = ({ signed, news, url }) => {
-  const { report, lastGood, nextPoll, calendarName, producer } = news;
+  const { report, counts, unread, lastGood, nextPoll, calendarName, producer } = news;
   const { name, status, reason, held } = report;
   const context = deskContext(signed);
   const [shape, words] = STATUS_WORDS[status];
@@ -44,9 +45,9 @@ export const DiaryCard: FC<Props> = ({ signed, news, url }) => {
       </p>
       {reason === null || held !== null ? null : <p>{reason.text}</p>}
       {held === null ? null : <Held signed={signed} name={name} held={held} />}
-      <Counts report={report} />
+      <Counts name={name} counts={counts} />
       <Source url={url} calendarName={calendarName} producer={producer} />
-      <NotRead signed={signed} report={report} />
+      <NotRead name={name} unread={unread} count={counts["not-certain"]} />
       <Unclear signed={signed} report={report} />
       {url === null ? <PushForm signed={signed} name={name} /> : null}
       <details>
@@ -88,31 +89,25 @@ const Held: FC<{ signed: Signed; name: string; held: NonNullable<DiaryReport["he
 );
 
 /** What the entries were taken for, each with the way to them. */
-const COUNTED: readonly (readonly [count: string, state: string, one: string, many: string])[] = [
-  ["bookings", "booking", "colour appointment", "colour appointments"],
-  ["tests", "test", "skin test", "skin tests"],
-  ["notColour", "not-colour", "not a colour", "not a colour"],
-  ["unsorted", "unsorted", "to answer", "to answer"],
-  ["skipped", "not-certain", "could not be read", "could not be read"],
+const COUNTED: readonly (readonly [state: EntryState, one: string, many: string])[] = [
+  ["booking", "colour appointment", "colour appointments"],
+  ["test", "skin test", "skin tests"],
+  ["not-colour", "not a colour", "not a colour"],
+  ["unsorted", "to answer", "to answer"],
+  ["not-certain", "could not be read", "could not be read"],
 ];
 
-const Counts: FC<{ report: DiaryReport }> = ({ report: { name, counts } }) => {
-  if (counts["entries"] === undefined) return null;
-  return (
-    <ul class="counts">
-      {COUNTED.map(([count, state, one, many]) => {
-        const number = counts[count] ?? 0;
-        return (
-          <li>
-            <a href={`/desk/entries?state=${state}&diary=${diaryRef(name)}`}>
-              <strong>{number}</strong> {number === 1 ? one : many}
-            </a>
-          </li>
-        );
-      })}
-    </ul>
-  );
-};
+const Counts: FC<{ name: string; counts: DiaryNews["counts"] }> = ({ name, counts }) => (
+  <ul class="counts">
+    {COUNTED.filter(([state]) => state === "booking" || counts[state] > 0).map(([state, one, many]) => (
+      <li>
+        <a href={`/desk/entries?state=${state}&diary=${diaryRef(name)}`}>
+          <strong>{counts[state]}</strong> {counts[state] === 1 ? one : many}
+        </a>
+      </li>
+    ))}
+  </ul>
+);
 
 const Source: FC<Pick<DiaryNews, "calendarName" | "producer"> & { url: string | null }> = ({
   url,
@@ -151,34 +146,34 @@ const Source: FC<Pick<DiaryNews, "calendarName" | "producer"> & { url: string | 
   </details>
 );
 
-const NotRead: FC<{ signed: Signed; report: DiaryReport }> = ({ signed, report: { name, skipped, counts } }) => {
-  if (skipped.length === 0) return null;
-  const all = counts["skipped"] ?? skipped.length;
-  return (
+const NotRead: FC<Pick<DiaryNews, "unread"> & { name: string; count: number }> = ({ name, unread, count }) =>
+  count === 0 ? null : (
     <details open>
-      <summary>{all === 1 ? "1 entry could not be read" : `${all} entries could not be read`}</summary>
+      <summary>{count === 1 ? "1 entry could not be read" : `${count} entries could not be read`}</summary>
       <ul class="plainlist">
-        {skipped.slice(0, SHOWN).map(({ entry, start, text }) => (
+        {unread.map(({ uid, written, why }) => (
           <li>
-            <Their words={startWords(start, signed)} />{" "}
+            {written === null || written === "" ? (
+              "No start"
+            ) : (
+              <>
+                Start “<Their words={written} />”
+              </>
+            )}{" "}
             <span class="small">
-              (<Their words={entry} />)
+              (<Their words={uid} />)
             </span>
-            : {text}
+            : {why?.text ?? ""}
           </li>
         ))}
       </ul>
-      {all > SHOWN ? (
+      {count > unread.length ? (
         <p>
-          <a href={`/desk/entries?state=not-certain&diary=${diaryRef(name)}`}>All {all} of them</a>
+          <a href={`/desk/entries?state=not-certain&diary=${diaryRef(name)}`}>All {count} of them</a>
         </p>
       ) : null}
     </details>
   );
-};
-
-/** Entries that stand on the page itself. */
-const SHOWN = 20;
 
 /** A start as the diary wrote it, or, where it is certain, as the salon's clock shows it. */
 const startWords = (start: string, signed: Signed): string => {

@@ -1,7 +1,7 @@
 /** The diaries of the salon: what was read of each, what was not and why, and what a person can do about it. */
 import type { FC } from "hono/jsx";
 import { DIARIES_MAX, DIARY_URL_MAX, TEXT_MAX } from "../../bounds.ts";
-import type { DiaryNews } from "../../salon/diaryReports.ts";
+import type { DiaryNews } from "../../salon/diaryNews.ts";
 import { DiaryCard } from "./diaryCard.tsx";
 import type { Signed } from "./desk.ts";
 import { Faults, Field } from "./field.tsx";
@@ -18,6 +18,7 @@ interface Props {
 
 export const DiaryPage: FC<Props> = ({ signed, news, refused }) => {
   const urls = new Map(signed.head.settings.diaries.map(({ name, url }) => [name, url]));
+  const toAnswer = news.reduce((sum, { counts }) => sum + counts.unsorted, 0);
   const isPulled = news.some(({ report }) => urls.get(report.name));
   return (
     <DeskPage title="Diaries" place="diaries" signed={signed}>
@@ -27,8 +28,8 @@ export const DiaryPage: FC<Props> = ({ signed, news, refused }) => {
           {isPulled ? (
             <Press signed={signed} to="/desk/diaries/refresh" fields={{}} label="Read them all now" kind="first" />
           ) : null}
-          <a class="button" href="/desk/entries?state=unsorted">
-            Entries to answer
+          <a class="button" href={`/desk/entries?state=${toAnswer === 0 ? "booking" : "unsorted"}`}>
+            {toAnswer === 0 ? "All entries" : `Entries to answer: ${toAnswer}`}
           </a>
           <a class="button" href="/desk/answers">
             Your answers so far

@@ -94,17 +94,19 @@ const AnswerForm: FC<Omit<Props, "isAsked">> = ({ signed, entry, refused }) => {
       Skin test
     </button>
   );
+  const whose = date === null ? <Whose id={id} isNameless={isNameless} refused={refused} /> : null;
   const isTestLikely = why?.code === "test-no-name";
   return (
     <form method="post" action={`/desk/entries/${id}`} class="answer">
       <Fields signed={signed} />
       <Faults refused={refused} idOf={(at) => `${id}-${at}`} />
-      {date !== null ? (
-        <p class="small">
-          An entry of a whole day can only be something else; for a colour, give it a time in the diary.
-        </p>
-      ) : (
-        <>
+      {isNameless ? whose : null}
+      <div class="answering">
+        {date !== null ? (
+          <p class="small">
+            An entry of a whole day can only be something else; for a colour, give it a time in the diary.
+          </p>
+        ) : (
           <p class="field">
             <label for={`${id}-service`}>{ANSWER_LABELS.service}</label>
             <Services
@@ -113,43 +115,47 @@ const AnswerForm: FC<Omit<Props, "isAsked">> = ({ signed, entry, refused }) => {
               chosen={refused?.fields.get("service") ?? nearest ?? entry.service}
             />
           </p>
-          <details open={isNameless}>
-            <summary>{isNameless ? "Whose it is" : "Another client than the entry names"}</summary>
-            <Field
-              id={`${id}-client.name`}
-              name="client.name"
-              label={ANSWER_LABELS["client.name"]}
-              refused={refused}
-              maxlength={TEXT_MAX}
-            />
-            <Field
-              id={`${id}-client.email`}
-              name="client.email"
-              label={ANSWER_LABELS["client.email"]}
-              type="email"
-              refused={refused}
-              maxlength={TEXT_MAX}
-            />
-            <Field
-              id={`${id}-client.phone`}
-              name="client.phone"
-              label={ANSWER_LABELS["client.phone"]}
-              type="tel"
-              refused={refused}
-              maxlength={TEXT_MAX}
-            />
-          </details>
-        </>
-      )}
-      <div class="actions">
-        {date !== null ? null : isTestLikely ? [test, colour] : [colour, test]}
-        <button type="submit" name="as" value="not-colour" class="plain">
-          Neither
-        </button>
+        )}
+        <div class="actions">
+          {date !== null ? null : isTestLikely ? [test, colour] : [colour, test]}
+          <button type="submit" name="as" value="not-colour" class="plain">
+            Neither
+          </button>
+        </div>
       </div>
+      {isNameless ? null : whose}
     </form>
   );
 };
+
+const Whose: FC<{ id: string; isNameless: boolean; refused: Refused | null }> = ({ id, isNameless, refused }) => (
+  <details open={isNameless}>
+    <summary>{isNameless ? "Whose it is" : "Another client than the entry names"}</summary>
+    <Field
+      id={`${id}-client.name`}
+      name="client.name"
+      label={ANSWER_LABELS["client.name"]}
+      refused={refused}
+      maxlength={TEXT_MAX}
+    />
+    <Field
+      id={`${id}-client.email`}
+      name="client.email"
+      label={ANSWER_LABELS["client.email"]}
+      type="email"
+      refused={refused}
+      maxlength={TEXT_MAX}
+    />
+    <Field
+      id={`${id}-client.phone`}
+      name="client.phone"
+      label={ANSWER_LABELS["client.phone"]}
+      type="tel"
+      refused={refused}
+      maxlength={TEXT_MAX}
+    />
+  </details>
+);
 
 const Services: FC<{ id: string; signed: Signed; chosen: string | null }> = ({ id, signed, chosen }) => {
   const names = signed.head.settings.services.map(({ name }) => name);

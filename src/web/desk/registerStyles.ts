@@ -58,7 +58,10 @@ details.card > summary { font-weight: 600; }
 .entries > .card:target { border: 2px solid var(--accent); }
 .entries h3 { margin: 0 0 .5rem; overflow-wrap: anywhere; font-size: 1.25rem; }
 .entries .card > .small { margin: 0; }
-.answer .field { margin-bottom: .5rem; }
+.answering { display: flex; flex-wrap: wrap; align-items: flex-end; gap: .25rem 1rem; }
+.answering .field { flex: 1 1 14rem; max-width: 20rem; }
+.answering .actions { margin: 0; }
+.diaries > .actions { margin-bottom: 1.25rem; }
 .answer details .field { margin-top: .5rem; }
 .answered-note { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem 1rem; }
 .answered-note p { margin: 0; flex: 1 1 20rem; overflow-wrap: anywhere; }
