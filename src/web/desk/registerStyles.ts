@@ -67,6 +67,13 @@ details.card > summary { font-weight: 600; }
 .answered-note p { margin: 0; flex: 1 1 20rem; overflow-wrap: anywhere; }
 .kept-answer { margin: 0; flex: 1 1 20rem; }
 .kept-answer .small { display: block; }
+.starts-form { display: flex; flex-wrap: wrap; align-items: flex-end; gap: .5rem 1rem; margin: 0 0 .75rem; }
+.starts-form .field { flex: 0 1 20rem; }
+.starts-form .faults { flex: 1 0 100%; margin: 0; }
+.starts { display: grid; grid-template-columns: minmax(0, 1fr); gap: 0 1.5rem; align-items: start; }
+@media (min-width: 64rem) { .starts { grid-template-columns: repeat(2, minmax(0, 1fr)); } }
+.starts h2 { font-size: 1.5rem; }
+.sample { overflow-x: auto; border: 1px solid var(--line); border-radius: .5rem; padding: .75rem; font-size: .8125rem; line-height: 1.6; white-space: pre; }
 .one-client h1 { margin-bottom: .25rem; }
 .one-client .reach { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; }
 .one-client .reach a { display: inline-flex; align-items: center; min-height: 2.75rem; }
