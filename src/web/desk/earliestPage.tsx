@@ -77,15 +77,20 @@ const Start: FC<{ signed: Signed; shown: StartShown }> = ({ signed, shown: { sta
       <p>{start.why.text}</p>
       {lines.length === 0 ? null : (
         <>
-          <h3>For that, she would have to</h3>
+          <h3>What has to happen, to read out</h3>
           <ol class="steps">
-            {lines.map(({ text, when, who }) => (
-              <li>
-                <span>{text}</span>
-                <span class="state">{who === "salon" ? "the salon" : "she"}</span>
-                {when === null ? null : <span class="when">{when}</span>}
-              </li>
-            ))}
+            {lines.map(({ text, when, kind, state }) =>
+              kind === "screening" && state === "asked" ? (
+                <li>
+                  <span>Answer the salon's questions at once, before anything else</span>
+                </li>
+              ) : (
+                <li>
+                  <span>{text}</span>
+                  {when === null ? null : <span class="when">{when}</span>}
+                </li>
+              ),
+            )}
           </ol>
         </>
       )}

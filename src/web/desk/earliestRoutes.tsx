@@ -38,6 +38,8 @@ earliestRoutes.get("/desk/earliest", async (c) => {
   const from = refused === null && typeof asked === "number" && asked > now ? asked : null;
   const starts: StartShown[] = [];
   for (const start of found.ok ? found.value : []) starts.push({ start, plan: await planFor(c, start, from ?? now) });
+  // The soonest first; a way that leads nowhere last.
+  starts.sort((one, other) => (one.start.start ?? Infinity) - (other.start.start ?? Infinity));
   const props = { signed: c.var.signed, starts, from, after, refused };
   return c.html(<EarliestPage {...props} />, refused === null ? 200 : 422, SCRIPT_PAGE_HEADERS);
 });

@@ -37,9 +37,12 @@ details.card > summary { font-weight: 600; }
   .told-table, .told-table tbody, .told-table tr, .told-table td, .told-table tbody th { display: block; width: auto !important; }
   .told-table thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .told-table td { border: 0; padding: 0; }
+  .told-table a, .roll > li > .small a, h1 a { display: inline-block; padding: .625rem .5rem .625rem 0; }
   .told-table tr { border-bottom: 1px solid var(--line); padding: .625rem 0; }
 }
 .actions { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem .75rem; margin: .5rem 0; }
+.actions .button { display: inline-flex; align-items: center; min-height: 2.75rem; padding: .5rem .875rem; }
+.register > .actions, .unprinted .actions { margin-bottom: 1.25rem; }
 .plainlist { list-style: none; margin: 0; padding: 0; }
 .plainlist > li { padding: .5rem 0; border-top: 1px solid var(--line); overflow-wrap: anywhere; }
 .plainlist > li:first-child { border-top: 0; }
