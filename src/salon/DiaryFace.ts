@@ -1,6 +1,8 @@
 /** What may be asked about the diaries, their entries, and the plans that follow from them. */
-import { COUNT_BACK_YEARS_MAX } from "../bounds.ts";
+import { COUNT_BACK_YEARS_MAX, ENTRY_TEXT_MAX } from "../bounds.ts";
+import { type CommonTitle, commonTitles } from "../diary/commonTitles.ts";
 import type { GivenAnswer } from "../diary/makeAnswer.ts";
+import { clip } from "../feed/clip.ts";
 import { countBack } from "../plan/countBack.ts";
 import { type EarliestStart, earliestStarts } from "../plan/earliest.ts";
 import type { BookingFacts, Fact, Plan } from "../plan/types.ts";
@@ -15,6 +17,7 @@ import {
   type EntryCursor,
   type EntryShown,
   type EntryState,
+  findEntries,
   listEntries,
 } from "./entries.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
@@ -94,6 +97,24 @@ export abstract class DiaryFace extends SettingsFace {
     if (choice.diary !== null && !diaries.has(choice.diary))
       return fail({ code: "no-such-diary", known: [...diaries.keys()] });
     return succeed(listEntries(this.keeper, choice));
+  }
+
+  /** What the titles that no word matches say most often, each title cut short. */
+  async commonTitles(limit: number): Promise<readonly CommonTitle[]> {
+    await this.wake();
+    const { keeper } = this;
+    const { state, desk } = keeper;
+    // One diary after the other, each let go as it is passed.
+    const diaries = (function* () {
+      for (const name of state.diaries.keys()) {
+        yield [...findEntries(keeper, name)].filter((found) => found.kind === "entry");
+      }
+    })();
+    const clients = [...state.clients.values()].map(({ name }) => name);
+    return commonTitles(diaries, clients, desk.sorting, limit).map((title) => ({
+      ...title,
+      example: clip(title.example, ENTRY_TEXT_MAX),
+    }));
   }
 
   /** A person's answer to an entry, kept for those like it; every diary is sorted anew by it. */

@@ -2,8 +2,8 @@
 import { type Settings, settingsSchema } from "../settings.ts";
 import { changeSettings, type HeldSettings, replaceSettings } from "./changeSettings.ts";
 import { fail, type Outcome, succeed } from "./fault.ts";
-import { maskSettings, unmaskSettings } from "./maskAddress.ts";
-import { lettingGo, previewSettings, type SettingsPreview } from "./previewSettings.ts";
+import { maskSettings } from "./maskAddress.ts";
+import { previewSettings, type SettingsPreview } from "./previewSettings.ts";
 import { repeatReading } from "./readings.ts";
 import { SalonBase, secondsNow } from "./SalonBase.ts";
 
@@ -93,15 +93,11 @@ export abstract class SettingsFace extends SalonBase {
    */
   async previewSettings(settings: Settings, ifVersions: readonly number[] | null): Promise<Outcome<SettingsPreview>> {
     const now = await this.wake();
-    if (ifVersions !== null && !ifVersions.includes(this.keeper.version))
-      return fail({ code: "settings-changed-meanwhile" });
-    const made = await this.keeper.compile(unmaskSettings(settings, this.keeper.settings), yearNow());
+    const meant = replaceSettings(this.keeper, settings, ifVersions);
+    if (!meant.ok) return meant;
+    const made = await this.keeper.compile(meant.value, yearNow());
     if (!made.ok) return fail({ code: "settings-refused", refusals: made.refusals });
-    const { state, desk } = this.keeper;
-    return succeed({
-      changes: previewSettings(state, desk.rules, made.desk.rules, now),
-      erased: lettingGo(state, made.desk, now),
-    });
+    return succeed(previewSettings(this.keeper, meant.value, made.desk, now));
   }
 
   /** Another key in place of the one before, which opens nothing from here on. */

@@ -87,9 +87,11 @@ export const reportJson = ({ held, ...report }: DiaryReport) => ({
 
 const briefJson = ({ firstDue, ...brief }: PlanBrief) => ({ ...brief, firstDue: instant(firstDue) });
 
-export const changeJson = ({ start, before, after, ...change }: PlanChange) => ({
-  ...change,
+/** `before` is null where it is no booking yet, `after` where it would be one no longer. */
+export const changeJson = ({ booking, start, before, after, moved }: PlanChange) => ({
+  booking,
   start: formatInstant(start),
-  before: briefJson(before),
-  after: briefJson(after),
+  before: before && briefJson(before),
+  after: after && briefJson(after),
+  moved,
 });
