@@ -82,7 +82,7 @@ const changesBetween = (before: Salon, after: Salon, now: Instant): readonly Pla
   return [...both.keys()]
     .map((uid): PlanChange & { isSame: boolean } => {
       const [old, made] = [then.get(uid), would.get(uid)];
-      const { start, service, client } = (old ?? made)?.booking as Plan["booking"];
+      const { start, service, client } = ((old ?? made) as Plan).booking;
       const brief = { before: old ? briefOf(old) : null, after: made ? briefOf(made) : null };
       const moved = old && made ? movedBetween(old, made) : [];
       const unread = isUnread(after.state, uid) && !isUnread(before.state, uid);

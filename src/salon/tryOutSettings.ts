@@ -28,7 +28,7 @@ export const tryOutSettings = (keeper: Keeper, settings: Settings, desk: SalonDe
   const isSortedAlike = desk.print === before.print && desk.sortingPrint === before.sortingPrint;
   if (isSortedAlike) return { state, unsorted: null };
   let unsorted = 0;
-  for (const { name, lastGood } of [...state.diaries.values()]) {
+  for (const { name, lastGood } of state.diaries.values()) {
     if (lastGood === null) continue;
     const tried = readAnew(keeper, state, name, desk, now);
     state = tried.state;
