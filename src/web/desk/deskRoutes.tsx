@@ -1,9 +1,9 @@
 /** The salon's own pages: signing in and out, and the pages themselves, each in a file of its own. */
 import { Hono } from "hono";
 import { deleteCookie, setCookie } from "hono/cookie";
-import { KEPT_SIGNED_IN_DAYS, SIGNED_IN_HOURS } from "../../bounds.ts";
+import { KEPT_SIGNED_IN_DAYS } from "../../bounds.ts";
 import { hashKey, salonOfKey } from "../../salon/link.ts";
-import { DAY_SECONDS, HOUR } from "../../time/instant.ts";
+import { DAY_SECONDS } from "../../time/instant.ts";
 import { salonNamed } from "../env.ts";
 import { PAGE_HEADERS } from "../layout.tsx";
 import { clientDeskRoutes } from "./clientDeskRoutes.tsx";
@@ -21,8 +21,9 @@ import { earliestRoutes } from "./earliestRoutes.tsx";
 import { entryRoutes } from "./entryRoutes.tsx";
 import { importRoutes } from "./importRoutes.tsx";
 import { logRoutes } from "./logRoutes.tsx";
+import { ofDesk, openSession } from "./openSession.ts";
 import { readPressed } from "./readPressed.ts";
-import { makeSession } from "./session.ts";
+import { rulesRoutes } from "./rules/rulesRoutes.tsx";
 import { isOwnForm, SESSION_COOKIE, signedIn, WHO_COOKIE } from "./signedIn.ts";
 import { SignInPage } from "./signIn.tsx";
 import { todayRoutes } from "./todayRoutes.tsx";
@@ -62,13 +63,7 @@ deskRoutes.post("/desk/sign-in", async (c) => {
       "www-authenticate": 'Bearer realm="countback"',
     });
   }
-  const isKept = fields.get("keep") === "yes";
-  const seconds = isKept ? KEPT_SIGNED_IN_DAYS * DAY_SECONDS : SIGNED_IN_HOURS * HOUR;
-  const until = Math.floor(Date.now() / 1000) + seconds;
-  setCookie(c, SESSION_COOKIE, makeSession({ salon: id, keyHash: hashKey(key), until }, c.env.LINK_SECRET), {
-    ...ofDesk(c.req.url),
-    ...(isKept ? { maxAge: seconds } : {}),
-  });
+  openSession(c, id, key, fields.get("keep") === "yes");
   return c.redirect(to, 303);
 });
 
@@ -98,3 +93,4 @@ deskRoutes.route("/", earliestRoutes);
 deskRoutes.route("/", deskEvidenceRoutes);
 deskRoutes.route("/", logRoutes);
 deskRoutes.route("/", importRoutes);
+deskRoutes.route("/", rulesRoutes);

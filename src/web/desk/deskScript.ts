@@ -15,6 +15,30 @@ document.addEventListener("click", (event) => {
     if (said) said.textContent = "Copied";
   });
 });
+// What a form would change is asked again while somebody types, and nothing is saved by that.
+const form = document.querySelector("form[data-preview]");
+if (form) {
+  let timer, asked;
+  form.addEventListener("input", () => {
+    clearTimeout(timer);
+    timer = setTimeout(async () => {
+      asked?.abort();
+      asked = new AbortController();
+      const shown = document.getElementById("changes");
+      shown.setAttribute("aria-busy", "true");
+      const body = new URLSearchParams(new FormData(form));
+      body.set("do", "preview");
+      try {
+        const answer = await fetch(form.action, { method: "POST", body, signal: asked.signal });
+        const made = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("changes");
+        if (made) shown.replaceChildren(...made.childNodes);
+      } catch {
+        // What stands there is of before, and the button asks again.
+      }
+      if (!asked.signal.aborted) shown.removeAttribute("aria-busy");
+    }, 700);
+  });
+}
 // What only a script can do is shown only where one runs.
 for (const each of document.querySelectorAll("[data-script]")) each.hidden = false;
 `;

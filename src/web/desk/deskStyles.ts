@@ -1,5 +1,6 @@
 /** What the desk's pages need beside the one stylesheet. */
 import { createHash } from "node:crypto";
+import { RULES_STYLES } from "./rules/rulesStyles.ts";
 import { TODAY_STYLES } from "./todayStyles.ts";
 import { WEEKS_STYLES } from "./weeksStyles.ts";
 import { REGISTER_STYLES } from "./registerStyles.ts";
@@ -26,6 +27,7 @@ button.first { background: var(--accent); color: var(--card); }
 button.alarm { border-width: 2px; border-color: var(--alarm); color: var(--alarm); background: var(--alarm-paper); }
 button.plain { border-color: var(--line); color: inherit; font-weight: 400; }
 select, input:not([type=checkbox], [type=radio], [type=hidden]), textarea { background: var(--paper); border: 1px solid var(--soft); border-radius: .5rem; padding: .5rem; max-width: 100%; min-height: 2.75rem; }
+${RULES_STYLES}
 ${TODAY_STYLES}
 ${WEEKS_STYLES}
 ${REGISTER_STYLES}`;

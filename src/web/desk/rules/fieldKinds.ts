@@ -10,17 +10,18 @@ export interface Kind {
   readonly read: (sent: readonly string[]) => unknown;
 }
 
-const one = (show: (value: unknown) => string, read: (text: string) => unknown, isLong = false): Kind => ({
+const single = (show: (value: unknown) => string, read: (text: string) => unknown, isLong = false): Kind => ({
   isLong,
   show: (value) => [show(value)],
   read: ([text = ""]) => read(text),
 });
 
-const asText = (value: unknown): string => (value === null || value === undefined ? "" : String(value));
+const asText = (value: unknown): string =>
+  typeof value === "string" ? value : typeof value === "number" ? String(value) : "";
 const isBlank = (text: string): boolean => text.trim() === "";
 /** Where nothing stands there, what stands for nothing. */
 const unless =
-  <Nothing>(nothing: Nothing, read: (text: string) => unknown) =>
+  (nothing: null | undefined, read: (text: string) => unknown) =>
   (text: string): unknown =>
     isBlank(text) ? nothing : read(text);
 
@@ -29,7 +30,7 @@ const asNumber = (text: string): unknown =>
   Number.isFinite(Number(text.replace(",", "."))) ? Number(text.replace(",", ".")) : text;
 
 const lines = (show: (line: string) => string, read: (line: string) => string): Kind =>
-  one(
+  single(
     (value) => (value as readonly string[]).map(show).join("\n"),
     (text) => linesOf(text).map(read),
     true,
@@ -45,20 +46,20 @@ const readJson = (text: string): unknown => {
 };
 
 export const KINDS = {
-  text: one(asText, same),
-  optional: one(asText, unless(null, same)),
-  note: one(asText, unless(null, same), true),
-  code: one(
+  text: single(asText, same),
+  optional: single(asText, unless(null, same)),
+  note: single(asText, unless(null, same), true),
+  code: single(
     asText,
     unless(null, (text) => text.trim().toUpperCase()),
   ),
-  number: one(asText, unless(undefined, asNumber)),
-  optionalNumber: one(asText, unless(null, asNumber)),
-  length: one((value) => inWords(asText(value)), unless(undefined, fromWords)),
-  time: one(asText, unless(undefined, clockTime)),
-  span: one(asText, unless(undefined, clockSpan)),
+  number: single(asText, unless(undefined, asNumber)),
+  optionalNumber: single(asText, unless(null, asNumber)),
+  length: single((value) => inWords(asText(value)), unless(undefined, fromWords)),
+  time: single(asText, unless(undefined, clockTime)),
+  span: single(asText, unless(undefined, clockSpan)),
   /** Several of a day. */
-  spans: one(
+  spans: single(
     (value) => ((value ?? []) as readonly string[]).join(", "),
     (text) =>
       text
@@ -69,7 +70,7 @@ export const KINDS = {
   lines: lines(same, (line) => line.trim()),
   dates: lines(datesInWords, datesFromWords),
   /** Blank where there is nothing of its own. */
-  json: one(
+  json: single(
     (value) => (value === null || JSON.stringify(value) === "{}" ? "" : JSON.stringify(value, null, 2)),
     unless(undefined, readJson),
     true,
