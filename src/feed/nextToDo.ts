@@ -8,7 +8,7 @@ import { fill } from "./fill.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
 import { asksForSteps, isOfQuestions, isUndecided, isWithSalon, needsNewTest, tellsOfLeftKit } from "./openSteps.ts";
 import type { FeedContext } from "./types.ts";
-import { moodOf, namesIn, plainMoodOf, stepNameOf, stepSummary, stepWhen } from "./words.ts";
+import { type Reader, moodOf, namesIn, plainMoodOf, stepNameOf, stepSummary, stepWhen } from "./words.ts";
 
 export interface NextToDo {
   /** One sentence. */
@@ -120,9 +120,9 @@ export const shownSteps = (plan: Plan): readonly ShownStep[] => {
   ];
 };
 
-/** The same in words. */
-export const stepLines = (plan: Plan, context: FeedContext): readonly StepLine[] =>
-  shownSteps(plan).map((shown) => lineOf(shown, plan, context));
+/** The same in words, spoken to the client or to the salon. */
+export const stepLines = (plan: Plan, context: FeedContext, reader: Reader = "client"): readonly StepLine[] =>
+  shownSteps(plan).map((shown) => lineOf(shown, plan, context, reader));
 
 /** Whether the test is on is asked before anything else that is late: everything after it hangs on the answer. */
 const nextStep = (plan: Plan): Step | undefined => {
@@ -134,7 +134,7 @@ const nextStep = (plan: Plan): Step | undefined => {
   return late.find(({ kind }) => kind === "application") ?? byDue[0];
 };
 
-const lineOf = ({ step, route, state }: ShownStep, plan: Plan, context: FeedContext): StepLine => {
+const lineOf = ({ step, route, state }: ShownStep, plan: Plan, context: FeedContext, reader: Reader): StepLine => {
   const { page, questions } = catalogueOf(context.settings.language);
   return {
     uid: step.uid,
@@ -142,7 +142,7 @@ const lineOf = ({ step, route, state }: ShownStep, plan: Plan, context: FeedCont
     n: step.n,
     who: step.who,
     route,
-    text: stepSummary(step, route, plan, context, "client", plainMoodOf(step)),
+    text: stepSummary(step, route, plan, context, reader, plainMoodOf(step)),
     when: stepWhen(step, plan, context),
     whenIf: stepWhenIf(step, plan, context),
     notes: stepNotes(step, route, plan, context),

@@ -120,7 +120,7 @@ const Steps: FC<{ signed: Signed; plan: Plan }> = ({ signed, plan }) => {
   const product = signed.head.settings.services.find(({ name }) => name === plan.booking.service)?.product ?? null;
   return (
     <ul class="rows steps-list">
-      {stepLines(plan, context).map(({ uid, text, when, stateWords, state, route }) => {
+      {stepLines(plan, context, "salon").map(({ uid, text, when, stateWords, state, route }) => {
         const step = steps.get(uid);
         if (!step) return null;
         const kind = dueKindOf(step, route);

@@ -13,7 +13,7 @@ export const BookingWays: FC<{ signed: Signed; plan: Plan }> = ({ signed, plan }
   return (
     <section class="panel" aria-labelledby="ways">
       <h2 id="ways">Ways to a clear test</h2>
-      <ul class="rows">
+      <ul class="rows ways">
         {plan.routes.map((each) => (
           <li>
             <span class="when">

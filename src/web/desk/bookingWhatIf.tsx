@@ -47,7 +47,7 @@ const PlanBrief: FC<{ heading: string; signed: Signed; plan: Plan }> = ({ headin
       <p class="small">{plan.why[0]?.text}</p>
       {plan.earliest === null ? null : <p class="small">Earliest: {long(plan.earliest.start)}.</p>}
       <ul class="links">
-        {stepLines(plan, deskContext(signed)).map(({ text, when }) => (
+        {stepLines(plan, deskContext(signed), "salon").map(({ text, when }) => (
           <li>
             {text}
             {when === null ? null : <span class="small"> {when}</span>}

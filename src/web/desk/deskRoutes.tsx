@@ -21,7 +21,7 @@ import { earliestRoutes } from "./earliestRoutes.tsx";
 import { entryRoutes } from "./entryRoutes.tsx";
 import { importRoutes } from "./importRoutes.tsx";
 import { logRoutes } from "./logRoutes.tsx";
-import { ofDesk, openSession } from "./openSession.ts";
+import { openSession } from "./openSession.ts";
 import { readPressed } from "./readPressed.ts";
 import { rulesRoutes } from "./rules/rulesRoutes.tsx";
 import { isOwnForm, SESSION_COOKIE, signedIn, WHO_COOKIE } from "./signedIn.ts";

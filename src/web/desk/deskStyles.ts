@@ -6,11 +6,11 @@ import { WEEKS_STYLES } from "./weeksStyles.ts";
 import { REGISTER_STYLES } from "./registerStyles.ts";
 
 export const DESK_STYLES = `
-.top { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem 1.5rem; padding: .75rem 1rem; border-bottom: 1px solid var(--line); background: var(--card); }
+.top { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem 1rem; padding: .5rem 1rem; border-bottom: 1px solid var(--line); background: var(--card); }
 .top .salon { margin: 0; font-weight: 700; }
-.top nav { flex: 1 1 20rem; }
+.top nav { flex: 1 1 36rem; }
 .top nav ul { display: flex; flex-wrap: wrap; gap: .25rem; list-style: none; margin: 0; padding: 0; }
-.top nav a { display: block; padding: .5rem .75rem; border-radius: .5rem; color: inherit; text-decoration: none; }
+.top nav a { display: block; padding: .5rem .625rem; border-radius: .5rem; color: inherit; text-decoration: none; min-height: 2.75rem; }
 .top nav a:hover { text-decoration: underline; }
 .top nav a[aria-current] { background: var(--ink); color: var(--paper); font-weight: 600; }
 .who, .who form { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem; }

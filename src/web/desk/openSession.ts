@@ -5,12 +5,9 @@ import { KEPT_SIGNED_IN_DAYS, SIGNED_IN_HOURS } from "../../bounds.ts";
 import { hashKey } from "../../salon/link.ts";
 import { DAY_SECONDS, HOUR } from "../../time/instant.ts";
 import type { DeskService } from "./desk.ts";
+import { ofDesk } from "./deskCookie.ts";
 import { makeSession } from "./session.ts";
 import { SESSION_COOKIE } from "./signedIn.ts";
-
-/** How the desk's cookies are kept: seen by no script, sent by no other site, and over https alone where there is any. */
-export const ofDesk = (url: string) =>
-  ({ path: "/desk", httpOnly: true, sameSite: "Lax", secure: new URL(url).protocol === "https:" }) as const;
 
 /**
  * @param key that opens the salon

@@ -40,13 +40,14 @@ export const TODAY_STYLES = `
 .check { display: flex; gap: .625rem; align-items: flex-start; font-weight: 400 !important; }
 .check input { width: 1.25rem; height: 1.25rem; margin: .125rem 0 0; flex: none; accent-color: var(--accent); }
 .steps-list > li { grid-template-columns: 13rem minmax(0, 1fr) minmax(0, 1fr); }
+.ways > li { grid-template-columns: 10rem minmax(0, 1fr) auto; }
 .steps-list .rule { display: block; }
 .fields .whole { grid-column: 1 / -1; }
 .fields > button { align-self: end; }
 .beside { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(20rem, 100%), 1fr)); gap: 1rem 2rem; }
 .stands { font-size: 1.25rem; }
 @media (max-width: 48rem) {
-  .rows > li, .rows.calls > li { grid-template-columns: minmax(0, 1fr); }
+  .rows > li, .rows.calls > li, .steps-list > li, .ways > li { grid-template-columns: minmax(0, 1fr); }
   .panel { padding: .875rem 1rem; }
 }
 `;
