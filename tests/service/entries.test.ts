@@ -379,7 +379,7 @@ test("answers outlive the object, a change of the words, and a diary that was em
 
 /** Within the time that answers are kept. */
 const LONG_AGO = Date.parse("2026-01-01T00:00:00Z") / 1000;
-const OF_SCHEMA_6 = ["deeds", "answered", "erased"];
+const SINCE_SCHEMA_6 = ["deeds", "answered", "erased", "links"];
 
 test("a salon keeps so many answers: the oldest that nothing is sorted by makes room, and what is in use is never forgotten", async () => {
   const glows = Array.from({ length: ENTRY_ANSWERS_MAX + 1 }, (_, n) =>
@@ -456,7 +456,7 @@ test.each([
   const { key } = salon;
   const before = await states(key);
   await runInDurableObject(objectOf(salon), (_instance, state) => {
-    for (const table of [...tables, ...OF_SCHEMA_6]) state.storage.sql.exec(`DROP TABLE ${table}`);
+    for (const table of [...tables, ...SINCE_SCHEMA_6]) state.storage.sql.exec(`DROP TABLE ${table}`);
     state.storage.sql.exec("UPDATE meta SET value = ? WHERE name = 'schema'", schema);
     state.storage.sql.exec("UPDATE meta SET value = 'older code' WHERE name = 'made-by'");
   });

@@ -646,6 +646,7 @@ describe("kept", () => {
         "deeds",
         "answered",
         "erased",
+        "links",
       ]) {
         state.storage.sql.exec(`DROP TABLE ${table}`);
       }

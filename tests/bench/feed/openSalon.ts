@@ -22,8 +22,19 @@ interface PlanSeen {
   readonly booking: { readonly client: { readonly id: string } };
 }
 
-/** Paths of the feeds of a new salon and of one of its clients. */
-export const openSalon = async (origin: URL, now: Instant): Promise<OpenSalon> => {
+interface BusySalon {
+  readonly key: string;
+  readonly feed: string;
+  /** Asks the salon's own API. */
+  readonly call: <Body>(method: string, path: string, body?: unknown) => Promise<Body>;
+}
+
+/** A new salon with so many bookings a week, of so many weeks, so many of them ahead. */
+export const makeBusySalon = async (
+  origin: URL,
+  now: Instant,
+  { bookingsAWeek, weeksAhead, weeks }: { bookingsAWeek: number; weeksAhead: number; weeks: number },
+): Promise<BusySalon> => {
   const call = async <Body>(key: string, method: string, path: string, type?: string, body?: string): Promise<Body> => {
     const headers = { authorization: `Bearer ${key}`, ...(type === undefined ? {} : { "content-type": type }) };
     const answer = await fetch(new URL(path, origin), { method, headers, ...(body === undefined ? {} : { body }) });
@@ -34,17 +45,31 @@ export const openSalon = async (origin: URL, now: Instant): Promise<OpenSalon> =
   const made = await call<{ key: string; feed: string }>(OPERATOR, "POST", "/api/salons", "application/json", settings);
   const today = now - (now % DAY_SECONDS);
   const diary = diaryText({
-    entries: WEEKS * BOOKINGS_A_WEEK,
-    from: today - (WEEKS - WEEKS_AHEAD) * 7 * DAY_SECONDS,
-    to: today + WEEKS_AHEAD * 7 * DAY_SECONDS,
+    entries: weeks * bookingsAWeek,
+    from: today - (weeks - weeksAhead) * 7 * DAY_SECONDS,
+    to: today + weeksAhead * 7 * DAY_SECONDS,
     stampedAt: now,
     brief: false,
     moved: null,
   });
   await call(made.key, "PUT", "/api/salon/diaries/main", "text/calendar", diary);
-  const { plans } = await call<{ plans: readonly PlanSeen[] }>(made.key, "GET", "/api/salon/plans");
+  return {
+    ...made,
+    call: (method, path, body) =>
+      call(made.key, method, path, ...(body === undefined ? [] : ["application/json", JSON.stringify(body)])),
+  };
+};
+
+/** Paths of the feeds of a new salon and of one of its clients. */
+export const openSalon = async (origin: URL, now: Instant): Promise<OpenSalon> => {
+  const made = await makeBusySalon(origin, now, {
+    bookingsAWeek: BOOKINGS_A_WEEK,
+    weeksAhead: WEEKS_AHEAD,
+    weeks: WEEKS,
+  });
+  const { plans } = await made.call<{ plans: readonly PlanSeen[] }>("GET", "/api/salon/plans");
   const client = plans[Math.floor(plans.length / 2)]?.booking.client.id;
   if (client === undefined) throw new Error("the diary led to no plan");
-  const link = await call<{ feed: string }>(made.key, "POST", `/api/salon/clients/${client}/link`);
+  const link = await made.call<{ feed: string }>("POST", `/api/salon/clients/${client}/link`);
   return { clientFeed: new URL(link.feed).pathname, salonFeed: new URL(made.feed).pathname };
 };

@@ -9,6 +9,7 @@ import { Miniflare } from "miniflare";
 import { dropFolder, newFolder } from "../../browser/localService.ts";
 
 export const OPERATOR = "operator-of-a-bench";
+export const LINK_SECRET = "link-secret-of-a-bench-0123456789";
 
 export interface BenchWorker {
   /** Of workerd's own socket. */
@@ -62,7 +63,7 @@ export const startWorker = async (): Promise<BenchWorker> => {
           },
           env: {
             OPERATOR_KEY: text(OPERATOR),
-            LINK_SECRET: text("link-secret-of-a-bench-0123456789"),
+            LINK_SECRET: text(LINK_SECRET),
             SALON: object("Salon"),
             BARE: object("Bare"),
           },
