@@ -12,6 +12,7 @@ import { type ConsentHeld, consentOf, type ConsentSaid, withdrawConsent } from "
 import { fail, type Outcome, succeed } from "./fault.ts";
 import { askOf, isHeld } from "./feedAsk.ts";
 import { FeedFront } from "./feedFront.ts";
+import { lastTold } from "./lastTold.ts";
 import { EVERY_PLAN, plansOf } from "./plans.ts";
 import { addClientRecord, type FactDraft } from "./records.ts";
 import { type Answered, answerQuestions, type GivenAnswers } from "./screening.ts";
@@ -29,6 +30,8 @@ export interface ClientPage {
   readonly consent: ConsentHeld | null;
   /** Days on which the salon or the post does not work, from the first of her steps to the last of her appointments. */
   readonly shades: readonly Shade[];
+  /** What she told last by her link and nobody has set aside; null: nothing. */
+  readonly told: Recorded | null;
   readonly now: Instant;
 }
 
@@ -86,7 +89,8 @@ export class Salon extends DeskFace {
     const { plans } = plansOf(state, desk.rules, { ...EVERY_PLAN, client: client.id }, now);
     const consent = consentOf(state, client.id);
     const shades = shadesOf(plans, desk.rules, now);
-    return succeed({ settings, client: { id: client.id, name: client.name }, plans, consent, shades, now });
+    const told = lastTold(state, client.id);
+    return succeed({ settings, client: { id: client.id, name: client.name }, plans, consent, shades, told, now });
   }
 
   /** @param pressed by a press on her page: with a local time of the salon's that stands for the draft's own `at`, or null */

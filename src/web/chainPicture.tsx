@@ -9,7 +9,7 @@ import type { Catalogue } from "../feed/language/catalogue.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
 import { dateInWords, longTime, shortTime } from "../feed/timeInWords.ts";
 import type { Settings } from "../settings.ts";
-import { partsOfDay, wholeMinute, weekdayOf } from "../time/instant.ts";
+import { MINUTE, partsOfDay, wholeMinute, weekdayOf } from "../time/instant.ts";
 import type { Zone } from "../time/zone.ts";
 import { alongOf, type Axis, axisOf, daysOf, isWithin, momentOf, stretchesOf } from "./chainAxis.ts";
 import type { ChainMark, ChainShown } from "./chain.ts";
@@ -185,8 +185,11 @@ const wordsOf = (
   if (state === "done" || state === "off" || state === "asked") return `${name}: ${page.states[state]}`;
   const at = momentOf({ kind, ...mark });
   if (hangs) return `${name} ${fill(picture.about, { day: dateInWords(zone.dayAt(at), time) })}`;
-  const pattern = isDoneFrom({ kind }) ? picture.from : picture.by;
-  return `${name} ${fill(pattern, { at: shortTime(wholeMinute(at), zone, time) })}`;
+  // As in the list: nobody is told to begin a second too early, or to end one too late.
+  const said = isDoneFrom({ kind })
+    ? fill(picture.from, { at: shortTime(Math.ceil(at / MINUTE) * MINUTE, zone, time) })
+    : fill(picture.by, { at: shortTime(wholeMinute(at), zone, time) });
+  return `${name} ${said}`;
 };
 
 const labelOf = (shown: ChainShown, zone: Zone, catalogue: Catalogue): string => {

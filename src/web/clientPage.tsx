@@ -1,56 +1,113 @@
-/** A client's page: the next thing to do, every time, where to reach the salon, and how to subscribe. */
+/** A client's page: the next thing to do, what she can tell, every time, where to reach the salon, and her calendar. */
 import type { FC } from "hono/jsx";
 import { emergencyWords, somethingShowsWords } from "../feed/emergency.ts";
+import { fill } from "../feed/fill.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
 import { appointmentWords, asksQuestions, nextToDo, stepLines } from "../feed/nextToDo.ts";
 import { isUndecided } from "../feed/openSteps.ts";
+import { reportWords } from "../feed/reportWords.ts";
 import type { FeedContext } from "../feed/types.ts";
-import type { Plan } from "../plan/types.ts";
-import type { Settings } from "../settings.ts";
-import type { ConsentHeld } from "../salon/consent.ts";
-import { reportsFor } from "./clientReports.ts";
+import type { Shade } from "../plan/shades.ts";
+import type { Plan, Standing } from "../plan/types.ts";
+import type { ClientPage as Opened } from "../salon/salon.ts";
+import { MINUTE } from "../time/instant.ts";
+import { chainOf } from "./chain.ts";
+import { ChainPicture } from "./chainPicture.tsx";
+import { ChainSymbols } from "./chainSymbols.tsx";
+import { ClientCalendar } from "./clientCalendar.tsx";
+import { ClientTell, type NotSaved, NotSavedNote } from "./clientTell.tsx";
 import { Contact } from "./contact.tsx";
 import { KeptAnswers } from "./keptAnswers.tsx";
 import { Page } from "./layout.tsx";
+import { minuteIn } from "./minuteIn.ts";
 import { questionsAddress } from "./questionsAddress.ts";
+import { StepList } from "./stepList.tsx";
 
 interface Shown {
-  readonly settings: Settings;
+  readonly opened: Opened;
+  /** Those that are still of interest to her. */
   readonly plans: readonly Plan[];
-  readonly consent: ConsentHeld | null;
   readonly context: FeedContext;
   /** https address of her feed. */
   readonly feedUrl: string;
+  /** The press that led here, where it was not kept. */
+  readonly notSaved: NotSaved | null;
 }
 
-export const ClientPage: FC<Shown> = ({ settings, plans, consent, context, feedUrl }) => (
-  <Page title={`Skin test, ${settings.name}`} language={settings.language}>
-    <h1>{settings.name}</h1>
-    {/* Always first, so that it is in sight on a phone without a touch. */}
-    <p class="emergency" role="note">
-      {emergencyWords(settings.country)}
-    </p>
-    {plans.length === 0 ? (
-      <section class="card">
-        <h2>Nothing to do at present</h2>
-        <p>When you have an appointment for colour, what to do before it stands here.</p>
-      </section>
-    ) : (
-      plans.map((plan) => <Appointment plan={plan} context={context} phone={settings.contact.phone} />)
-    )}
-    <KeptAnswers consent={consent} context={context} />
-    <Contact settings={settings} />
-    <Subscribe feedUrl={feedUrl} />
-    <p class="small">
-      The product's or kit's own instructions, the salon's insurer and local rules win over any time given here. A clear
-      test does not mean that no reaction will happen. <a href="/privacy">What is stored about you, and why</a>.
-    </p>
-  </Page>
-);
+export const ClientPage: FC<Shown> = ({ opened, plans, context, feedUrl, notSaved }) => {
+  const { settings, consent, shades } = opened;
+  const { page, report } = catalogueOf(settings.language);
+  const near = plans.filter((plan, index) => index < SHOWN_WHOLE || plan.standing !== "on-track");
+  const isOfNone = notSaved !== null && near.every(({ booking }) => booking.uid !== notSaved.booking);
+  return (
+    <Page title={fill(page.title, { salon: settings.name })} language={settings.language}>
+      <h1>{settings.name}</h1>
+      {/* Always first, and always in sight. */}
+      <p class="emergency" role="note">
+        {emergencyWords(settings.country)}
+      </p>
+      {isOfNone ? <NotSavedNote words={notSaved.words} heading={report.notSaved.heading} /> : null}
+      <JustSaved opened={opened} context={context} />
+      <ChainSymbols />
+      {plans.length === 0 ? (
+        <section class="card">
+          <h2>{page.none}</h2>
+          <p>{page.noneDetail}</p>
+        </section>
+      ) : (
+        near.map((plan) => (
+          <Appointment
+            plan={plan}
+            context={context}
+            shades={shades}
+            notSaved={notSaved?.booking === plan.booking.uid ? notSaved : null}
+          />
+        ))
+      )}
+      <Later plans={plans.filter((plan) => !near.includes(plan))} context={context} />
+      <LastTold opened={opened} context={context} />
+      <KeptAnswers consent={consent} context={context} />
+      <Contact settings={settings} />
+      <ClientCalendar feedUrl={feedUrl} pageUrl={context.pageUrl ?? ""} language={settings.language} />
+      <p class="small">
+        {page.cautions} <a href="/privacy">{page.privacy}</a>.
+      </p>
+    </Page>
+  );
+};
 
-const Appointment: FC<{ plan: Plan; context: FeedContext; phone: string | null }> = ({ plan, context, phone }) => {
+/** Appointments that are shown with all their steps, if nothing is to be done for them yet: a page is read on the way. */
+const SHOWN_WHOLE = 6;
+
+const Later: FC<{ plans: readonly Plan[]; context: FeedContext }> = ({ plans, context }) => {
+  const { page } = catalogueOf(context.settings.language);
+  return plans.length === 0 ? null : (
+    <section>
+      <h3>{page.later}</h3>
+      <p>{page.laterDetail}</p>
+      <ul>
+        {plans.map((plan) => (
+          <li>{appointmentWords(plan, context)}</li>
+        ))}
+      </ul>
+    </section>
+  );
+};
+
+/** Under these the steps lead somewhere: a picture that ends in the colour would say too much under any other. */
+const LEADS_ON: readonly Standing[] = ["on-track", "due", "late", "ready"];
+
+const Appointment: FC<{
+  plan: Plan;
+  context: FeedContext;
+  shades: readonly Shade[];
+  notSaved: NotSaved | null;
+}> = ({ plan, context, shades, notSaved }) => {
+  const { settings, zone } = context;
+  const { page } = catalogueOf(settings.language);
   const { headline, detail, isQuestions } = nextToDo(plan, context);
   const lines = stepLines(plan, context);
+  const shown = chainOf(plan, shades, context);
   return (
     <section class="card">
       <h2>{headline}</h2>
@@ -58,24 +115,21 @@ const Appointment: FC<{ plan: Plan; context: FeedContext; phone: string | null }
         <p class="small">{appointmentWords(plan, context)}</p>
       ) : null}
       {isQuestions ? <Questions plan={plan} context={context} isFirst /> : null}
-      {plan.why.some(({ code }) => code === "stop-reaction") ? <p>{somethingShowsWords(phone)}</p> : null}
+      {plan.why.some(({ code }) => code === "stop-reaction") ? (
+        <p class="shows">{somethingShowsWords(settings.contact.phone)}</p>
+      ) : null}
       {detail.split("\n\n").map((paragraph) => (
         <p>{paragraph}</p>
       ))}
       {isQuestions ? null : <Questions plan={plan} context={context} isFirst={false} />}
-      <Reports plan={plan} context={context} />
+      <ClientTell plan={plan} context={context} notSaved={notSaved} />
       {lines.length === 0 ? null : (
         <>
-          <h3>Every step</h3>
-          <ol class="steps">
-            {lines.map((line) => (
-              <li class={line.state}>
-                <span>{line.text}</span>
-                <span class="state">{line.stateWords}</span>
-                {line.when === null ? null : <span class="when">{line.when}</span>}
-              </li>
-            ))}
-          </ol>
+          <h3>{page.everyStep}</h3>
+          {LEADS_ON.includes(plan.standing) ? (
+            <ChainPicture shown={shown} zone={zone} language={settings.language} />
+          ) : null}
+          <StepList lines={lines} howWords={page.how} />
         </>
       )}
     </section>
@@ -99,57 +153,32 @@ const Questions: FC<{ plan: Plan; context: FeedContext; isFirst: boolean }> = ({
   );
 };
 
-/** What she can tell by one press; a plain form, so that it works without script. */
-const Reports: FC<{ plan: Plan; context: FeedContext }> = ({ plan, context }) => {
-  const { language } = context.settings;
-  const reports = reportsFor(plan, language);
-  const words = catalogueOf(language).report;
-  if (reports.length === 0) return null;
-  const id = `when-${plan.steps[0]?.uid ?? plan.booking.start}`;
-  return (
-    <>
-      <h3>{words.heading}</h3>
-      {reports.map(({ kind, outcome, route, label, isAlarm }, index) => (
-        <form method="post" action={`${context.pageUrl ?? ""}/records`} class="report">
-          <input type="hidden" name="kind" value={kind} />
-          <input type="hidden" name="outcome" value={outcome ?? ""} />
-          <input type="hidden" name="route" value={route ?? ""} />
-          <input type="hidden" name="booking" value={plan.booking.uid} />
-          <button type="submit" class={isAlarm ? "button alarm" : "button"}>
-            {label}
-          </button>
-          <label class="small" for={`${id}-${index}`}>
-            {words.when}
-          </label>
-          <input type="datetime-local" name="when" id={`${id}-${index}`} />
-        </form>
-      ))}
-    </>
+/** Since a press: so long it is said first that it was kept. */
+const JUST_NOW = 2 * MINUTE;
+
+const toldWords = ({ told }: Opened, pattern: string, context: FeedContext): string | null => {
+  const words = told && reportWords(told, context.settings.language);
+  return told && words ? fill(pattern, { told: words, when: minuteIn(told.at, context) }) : null;
+};
+
+const isJustSaved = ({ told, now }: Opened): boolean => told !== null && told.recorded >= now - JUST_NOW;
+
+const JustSaved: FC<{ opened: Opened; context: FeedContext }> = ({ opened, context }) => {
+  const { report } = catalogueOf(context.settings.language);
+  const words = isJustSaved(opened) ? toldWords(opened, report.saved, context) : null;
+  return words === null ? null : (
+    <p class="kept" role="status">
+      {words}
+    </p>
   );
 };
 
-const Subscribe: FC<{ feedUrl: string }> = ({ feedUrl }) => (
-  <section>
-    <h3>In your calendar</h3>
-    <div class="buttons">
-      <a class="button" href={feedUrl.replace(/^https?:/, "webcal:")}>
-        Add to my calendar
-      </a>
-      <a class="button" href={feedUrl}>
-        Calendar address
-      </a>
-    </div>
+const LastTold: FC<{ opened: Opened; context: FeedContext }> = ({ opened, context }) => {
+  const { report, missing } = catalogueOf(context.settings.language);
+  const words = toldWords(opened, report.last, context);
+  return words === null ? null : (
     <p class="small">
-      On an iPhone, leave “Remove Alerts” switched off when it asks: the alerts are your reminders. Calendars look again
-      at their own pace, some only once a day, so this page is always the surest. Keep the address to yourself: who has
-      it sees your times.
+      {words} {fill(report.mistake, { phone: context.settings.contact.phone ?? missing.phone })}
     </p>
-    <p>
-      <code>{feedUrl}</code>
-    </p>
-    <p class="small">
-      If your calendar cannot follow an address, <a href={`${feedUrl}?once`}>save the times once as a file</a>. They
-      will not follow if your appointment moves.
-    </p>
-  </section>
-);
+  );
+};

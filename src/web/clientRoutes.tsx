@@ -1,6 +1,10 @@
 /** What a client's link opens besides her feed: her page, and what she tells. */
-import { Hono } from "hono";
+import { type Context, Hono } from "hono";
+import type * as z from "zod";
 import { LATE_REACTION_DAYS } from "../bounds.ts";
+import { fill } from "../feed/fill.ts";
+import { catalogueOf } from "../feed/language/catalogueOf.ts";
+import type { FeedContext } from "../feed/types.ts";
 import type { Plan } from "../plan/types.ts";
 import { fail, type Outcome } from "../salon/fault.ts";
 import type { ClientPage as Opened } from "../salon/salon.ts";
@@ -10,13 +14,15 @@ import { DAY_SECONDS, type Instant, type Wall } from "../time/instant.ts";
 import { clientClaim } from "./admit.ts";
 import { clientContext } from "./clientContext.ts";
 import { ClientPage } from "./clientPage.tsx";
+import type { NotSaved } from "./clientTell.tsx";
 import { clientForm, clientRecord, filledFields, formFields, formReportOf, reportOf } from "./doors.ts";
 import { originOf, salonNamed, type Service } from "./env.ts";
 import { PAGE_HEADERS } from "./layout.tsx";
-import { MessagePage } from "./messagePage.tsx";
+import { minuteIn } from "./minuteIn.ts";
 import { factJson } from "./planJson.ts";
 import { readOnce } from "./once.ts";
-import { problem, wordsOf } from "./problems.ts";
+import { pressedFields } from "./pressed.ts";
+import { type AnyFault, problem, wordsOf } from "./problems.ts";
 import { check, isForm, type Read, readForm, readJson } from "./readBody.ts";
 import { refuseLink } from "./refuseLink.tsx";
 
@@ -43,50 +49,66 @@ clientRoutes.get("/c/:link", async (c) => {
     const isPage = /\btext\/html\b/.test(c.req.header("accept") ?? "");
     return refuseLink(c, opened.ok ? { code: "link-unknown" } : opened.fault, isPage);
   }
-  const { settings, plans, consent } = opened.value;
-  const page = `${originOf(c.env, c.req.raw)}/c/${link}`;
-  const context = clientContext(claim.salon, settings, page);
-  const shown = plans.filter((plan) => isOfInterest(plan));
-  return c.html(
-    <ClientPage
-      settings={settings}
-      plans={shown}
-      consent={consent}
-      context={context}
-      feedUrl={`${page}/${settings.show.words === "discreet" ? "reminders" : "skin-test"}.ics`}
-    />,
-    200,
-    PAGE_HEADERS,
-  );
+  return showPage(c, link, claim, opened.value, null, 200);
 });
 
 clientRoutes.post("/c/:link/records", async (c) => {
   const link = c.req.param("link");
+  const isPage = isForm(c.req.raw);
   const claim = clientClaim(link, c.env.LINK_SECRET);
-  const told = claim ? await readReport(c.req.raw, Math.floor(Date.now() / 1000)) : fail({ code: "link-unknown" });
-  const asked = claim && told.ok ? readOnce(c.req.raw, link, told.value.print) : null;
+  if (!claim) return refuseLink(c, { code: "link-unknown" }, isPage);
+  const { read, sent } = await readReport(c.req.raw, Math.floor(Date.now() / 1000));
+  const asked = read.ok ? readOnce(c.req.raw, link, read.value.print) : null;
   if (asked && !asked.ok) return problem(asked.fault);
-  const added: Outcome<Recorded> | Read<Recorded> =
-    claim && told.ok
-      ? await salonNamed(c.env, claim.salon).addClientRecord(
-          claim.holder.client,
-          claim.generation,
-          told.value.draft,
-          told.value.pressed,
-          asked?.once ?? null,
-        )
-      : (told as Exclude<typeof told, { ok: true }>);
-  if (!isForm(c.req.raw))
-    return added.ok ? c.json(factJson(added.value), 201, { location: `/c/${link}` }) : problem(added.fault);
-  if (added.ok) return c.redirect(`/c/${link}`, 303);
-  const { detail, status } = wordsOf(added.fault);
-  const text = added.fault.code === "no-such-booking" ? "This appointment is not there any more." : detail;
-  const message = { heading: "This was not saved", text, back: `/c/${link}` };
-  const opened =
-    claim && (await salonNamed(c.env, claim.salon).clientPage(claim.holder.client, claim.generation, false));
-  const country = opened?.ok ? opened.value.settings.country : null;
-  return c.html(<MessagePage message={message} country={country} />, status as 422, PAGE_HEADERS);
+  const salon = salonNamed(c.env, claim.salon);
+  const { client } = claim.holder;
+  const added: Outcome<Recorded> | Read<Recorded> = read.ok
+    ? await salon.addClientRecord(client, claim.generation, read.value.draft, read.value.pressed, asked?.once ?? null)
+    : read;
+  if (added.ok)
+    return isPage ? c.redirect(`/c/${link}`, 303) : c.json(factJson(added.value), 201, { location: `/c/${link}` });
+  if (!isPage) return problem(added.fault);
+  // What was wrong with a form tells nobody whether a link still holds.
+  const opened: Outcome<Opened> = await salon.clientPage(client, claim.generation, false);
+  if (!opened.ok) return refuseLink(c, opened.fault, true);
+  const words = notSavedWords(added.fault, clientContext(claim.salon, opened.value.settings, ""), opened.value.now);
+  return showPage(c, link, claim, opened.value, { ...sent, words }, wordsOf(added.fault).status);
 });
+
+const showPage = (
+  c: Context<Service>,
+  link: string,
+  { salon }: Pick<NonNullable<ReturnType<typeof clientClaim>>, "salon">,
+  opened: Opened,
+  notSaved: NotSaved | null,
+  status: number,
+): Response | Promise<Response> => {
+  const { settings, plans } = opened;
+  const page = `${originOf(c.env, c.req.raw)}/c/${link}`;
+  const shown = plans.filter((plan) => isOfInterest(plan));
+  return c.html(
+    <ClientPage
+      opened={opened}
+      plans={shown}
+      context={clientContext(salon, settings, page)}
+      feedUrl={`${page}/${settings.show.words === "discreet" ? "reminders" : "skin-test"}.ics`}
+      notSaved={notSaved}
+    />,
+    status as 200,
+    PAGE_HEADERS,
+  );
+};
+
+/** Why a press was not kept: in words of her language where they are usual, else in those of the table. */
+const notSavedWords = (fault: AnyFault, context: FeedContext, now: Instant): string => {
+  const { notSaved } = catalogueOf(context.settings.language).report;
+  if (fault.code === "no-such-booking") return notSaved.gone;
+  const places =
+    fault.code === "request-refused" ? fault.errors : fault.code === "record-refused" ? fault.refusals : [];
+  if (places.some(({ at }) => at === "at" || at === "when"))
+    return fill(notSaved.time, { now: minuteIn(now, context) });
+  return wordsOf(fault).detail;
+};
 
 interface Told {
   readonly draft: FactDraft;
@@ -96,21 +118,29 @@ interface Told {
   readonly pressed: { readonly when: Wall | null } | null;
 }
 
-const readReport = async (request: Request, now: Instant): Promise<Read<Told>> => {
+interface ReadReport {
+  readonly read: Read<Told>;
+  /** For the page that is shown again. */
+  readonly sent: Omit<NotSaved, "words">;
+}
+
+const NOTHING_SENT = { booking: null, when: "" };
+
+const readReport = async (request: Request, now: Instant): Promise<ReadReport> => {
   if (isForm(request)) {
     const fields = await readForm(request, formFields);
-    const read = fields.ok ? check(filledFields(fields.value), clientForm) : fields;
-    return read.ok
-      ? {
-          ok: true,
-          value: {
-            draft: formReportOf(read.value, now),
-            print: read.value,
-            pressed: { when: read.value.when ?? null },
-          },
-        }
-      : read;
+    if (!fields.ok) return { read: fields, sent: NOTHING_SENT };
+    const { booking = null, when = "" } = fields.value;
+    const read = check(filledFields(pressedFields(fields.value)), clientForm);
+    return { read: read.ok ? toldByForm(read.value, now) : read, sent: { booking, when } };
   }
   const read = await readJson(request, clientRecord);
-  return read.ok ? { ok: true, value: { draft: reportOf(read.value, now), print: read.value, pressed: null } } : read;
+  if (!read.ok) return { read, sent: NOTHING_SENT };
+  const draft = reportOf(read.value, now);
+  return { read: { ok: true, value: { draft, print: read.value, pressed: null } }, sent: NOTHING_SENT };
 };
+
+const toldByForm = (form: z.infer<typeof clientForm>, now: Instant): Read<Told> => ({
+  ok: true,
+  value: { draft: formReportOf(form, now), print: form, pressed: { when: form.when ?? null } },
+});

@@ -168,6 +168,42 @@ export interface Catalogue {
     readonly notSure: string;
     readonly somethingShows: string;
     readonly when: string;
+    /** Opens the time. */
+    readonly earlier: string;
+    /** {told} {when}: what a press has just kept, and what was told last. */
+    readonly saved: string;
+    readonly last: string;
+    /** {phone} */
+    readonly mistake: string;
+    readonly notSaved: {
+      readonly heading: string;
+      readonly gone: string;
+      /** {now} */
+      readonly time: string;
+    };
+  };
+  /** How to reach the salon. */
+  readonly reach: {
+    /** {salon} */
+    readonly heading: string;
+    /** {phone} */
+    readonly telephone: string;
+    /** {email} */
+    readonly email: string;
+    readonly none: string;
+  };
+  /** Her times in a calendar of her own. */
+  readonly calendar: {
+    readonly heading: string;
+    readonly add: string;
+    readonly address: string;
+    readonly surest: string;
+    readonly ways: readonly { readonly name: string; readonly how: string }[];
+    readonly once: string;
+    readonly onceHow: string;
+    readonly keep: string;
+    readonly code: string;
+    readonly codeHow: string;
   };
   readonly notices: {
     readonly noTime: string;
@@ -273,6 +309,18 @@ export interface Catalogue {
   };
   /** The client's page. */
   readonly page: {
+    /** {salon}: holds no client's name, since titles stand in histories. */
+    readonly title: string;
+    readonly none: string;
+    readonly noneDetail: string;
+    readonly everyStep: string;
+    /** Of appointments that are still far off. */
+    readonly later: string;
+    readonly laterDetail: string;
+    readonly how: string;
+    readonly cautions: string;
+    /** The words of a link. */
+    readonly privacy: string;
     readonly cancelled: string;
     readonly cancelledDetail: string;
     readonly past: string;

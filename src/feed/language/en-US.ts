@@ -300,6 +300,53 @@ export const enUS: Catalogue = {
     notSure: "I looked: not sure",
     somethingShows: "Something shows",
     when: "When it was, if not just now",
+    earlier: "Not just now? Set the time",
+    saved: "Saved: “{told}”, {when}.",
+    last: "You told the salon last: “{told}”, {when}.",
+    mistake:
+      "If something was told by mistake, telephone {phone}: nothing that is told is deleted, but it can be set right.",
+    notSaved: {
+      heading: "This was not saved",
+      gone: "This appointment is not there any more.",
+      time: "That time cannot be: give one that has passed. It is {now} now.",
+    },
+  },
+  reach: {
+    heading: "To reach {salon}",
+    telephone: "Telephone {phone}",
+    email: "E-mail {email}",
+    none: "Ask at the salon: it has left no telephone number here.",
+  },
+  calendar: {
+    heading: "In your calendar",
+    add: "Add to my calendar",
+    address: "Calendar address",
+    surest:
+      "Nothing here needs a calendar. One that follows this address shows the same times; it looks again at its own pace, so this page is always the surest.",
+    ways: [
+      {
+        name: "iPhone, iPad, Mac",
+        how: "Press “Add to my calendar”. When it asks, leave “Remove Alerts” switched off: the alerts are your reminders. A phone looks again as its own settings say (Fetch New Data); on a Mac set Auto-refresh of this calendar to every hour.",
+      },
+      {
+        name: "Google Calendar",
+        how: "On a computer, press + beside “Other calendars”, choose “From URL” and paste the address; your phone then shows it too. Google looks again after 8 to 24 hours and leaves the reminders out: set notifications for this calendar yourself.",
+      },
+      {
+        name: "Outlook",
+        how: "On the web, choose “Add calendar”, then “Subscribe from web”, and paste the address. It looks again about every 3 hours, sometimes only after a day, and leaves the reminders out.",
+      },
+      {
+        name: "Thunderbird, ICSx5 on Android and others",
+        how: "Add a calendar from the network by its address. They look again as often as you set it (Thunderbird every 30 minutes) and keep the reminders. Nextcloud looks again once a week unless its settings say otherwise, and leaves them out.",
+      },
+    ],
+    once: "Save the times once as a file",
+    onceHow:
+      "For a calendar that follows no address. The file does not follow if your appointment moves, and knows nothing of what you tell here.",
+    keep: "Keep the address to yourself: who has it sees your times.",
+    code: "Open this page on another screen",
+    codeHow: "Point a phone's camera at it. Who has the code has your page: keep it to yourself.",
   },
   notices: {
     noTime: "No time left for a skin test: {client}, color on {longAt}. Call the client",
@@ -412,6 +459,16 @@ export const enUS: Catalogue = {
     },
   },
   page: {
+    title: "Skin test, {salon}",
+    none: "Nothing to do at present",
+    noneDetail: "When you have an appointment for color, what to do before it stands here.",
+    everyStep: "Every step",
+    later: "Later appointments",
+    laterDetail: "What to do before each of these stands here when its time is near.",
+    how: "How to do it",
+    cautions:
+      "The product's or kit's own instructions, the salon's insurer, local rules and medical advice win over any time given here. A clear test does not mean that no reaction will happen.",
+    privacy: "What is stored about you, and why",
     cancelled: "This appointment is canceled",
     cancelledDetail:
       "There is nothing to do for it. If a skin test is on, take it off when its time is over and look at the place all the same. If something shows, take it off at once, wash the place with water and say so.",

@@ -1,0 +1,62 @@
+/** What a client can tell of an appointment by one press; a plain form, so that it works without script. */
+import type { FC } from "hono/jsx";
+import { catalogueOf } from "../feed/language/catalogueOf.ts";
+import type { FeedContext } from "../feed/types.ts";
+import type { Plan } from "../plan/types.ts";
+import { reportsFor } from "./clientReports.ts";
+import { pressValue } from "./pressed.ts";
+
+/** A press that was not kept. */
+export interface NotSaved {
+  /** Of which appointment; null: it is not on the page. */
+  readonly booking: string | null;
+  /** The time as it was typed. */
+  readonly when: string;
+  /** Why, in a sentence. */
+  readonly words: string;
+}
+
+export const ClientTell: FC<{ plan: Plan; context: FeedContext; notSaved: NotSaved | null }> = ({
+  plan,
+  context,
+  notSaved,
+}) => {
+  const { language } = context.settings;
+  const { report: words, says } = catalogueOf(language);
+  const reports = reportsFor(plan, language);
+  const note = notSaved ? <NotSavedNote words={notSaved.words} heading={words.notSaved.heading} /> : null;
+  if (reports.length === 0) return note;
+  // Of what is late it is asked since when: a press for now would say that it went on too late.
+  const isLate = plan.standing === "late" || plan.standing === "no-time";
+  const id = `when-${context.uidOf(plan.booking.uid, "colour", null)}`;
+  const time = (
+    <details open={isLate || notSaved !== null}>
+      <summary>{words.earlier}</summary>
+      <label for={id}>{words.when}</label>
+      <input type="datetime-local" name="when" id={id} value={notSaved?.when} />
+    </details>
+  );
+  return (
+    <form method="post" action={`${context.pageUrl ?? ""}/records`} class="tell">
+      <h3>{words.heading}</h3>
+      {note}
+      {/* Enter in the time presses the first button of a form: this one tells nothing. */}
+      <button type="submit" disabled hidden />
+      <input type="hidden" name="booking" value={plan.booking.uid} />
+      {reports.some(({ kind }) => kind === "read") ? <p>{says.lookFor}</p> : null}
+      {isLate ? time : null}
+      {reports.map((report) => (
+        <button type="submit" name="press" value={pressValue(report)} class={report.isAlarm ? "alarm" : undefined}>
+          {report.label}
+        </button>
+      ))}
+      {isLate ? null : time}
+    </form>
+  );
+};
+
+export const NotSavedNote: FC<{ heading: string; words: string }> = ({ heading, words }) => (
+  <p class="faults" role="alert">
+    <strong>{heading}.</strong> {words}
+  </p>
+);
