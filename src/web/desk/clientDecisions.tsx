@@ -75,7 +75,7 @@ const Possible: FC<{ signed: Signed; id: string; other: LikenessShown; refused: 
       </a>{" "}
       ({other.id}): {other.agrees.map((each) => AGREES[each]).join(", ")}.{" "}
       {other.stop ? (
-        <strong class="standing is-alarm">
+        <strong class="turn is-alarm">
           <span aria-hidden="true">✕</span> has a stop
         </strong>
       ) : null}

@@ -1,11 +1,8 @@
 /** The addresses that a client's link opens, as the desk shows them. */
 import type { Context } from "hono";
-import type { Outcome } from "../../salon/fault.ts";
-import { succeed } from "../../salon/fault.ts";
-import { makeLink } from "../../salon/link.ts";
-import { originOf } from "../env.ts";
+import { type Outcome, succeed } from "../../salon/fault.ts";
 import type { ClientLinks } from "./clientLinkCard.tsx";
-import type { DeskService } from "./desk.ts";
+import { type DeskService, pageOf } from "./desk.ts";
 
 /** @param deed `renew` makes a new link and revokes the one before; `given` notes that she was given it */
 export const clientLinks = async (
@@ -15,8 +12,6 @@ export const clientLinks = async (
 ): Promise<Outcome<ClientLinks>> => {
   const link = await c.var.salon.clientLink(id, deed === "renew", deed === "given");
   if (!link.ok) return link;
-  const { number, generation } = link.value;
-  const text = makeLink({ salon: c.var.salonId, holder: { client: number }, generation }, c.env.LINK_SECRET);
-  const page = `${originOf(c.env, c.req.raw)}/c/${text}`;
+  const page = pageOf(c, link.value);
   return succeed({ page, feed: `${page}/skin-test.ics` });
 };

@@ -101,7 +101,7 @@ const Request: FC<{ signed: Signed; id: string; deed: ClientDeed; answer: Client
         )}
         .{" "}
         {answer === undefined ? (
-          <strong class={isLate ? "standing is-alarm" : undefined}>
+          <strong class={isLate ? "turn is-alarm" : undefined}>
             {isLate ? <span aria-hidden="true">▲ </span> : null}Answer by {dayIn(request.due, context)}.
           </strong>
         ) : (

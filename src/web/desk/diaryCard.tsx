@@ -36,7 +36,7 @@ export const DiaryCard: FC<Props> = ({ signed, news, url }) => {
         <Their words={name} />
       </h2>
       <p>
-        <strong class={status === "refused" ? "standing is-alarm" : "standing"}>
+        <strong class={status === "refused" ? "turn is-alarm" : "turn"}>
           <span aria-hidden="true">{shape}</span> {words}
         </strong>
         {status === "never-read" ? null : `, ${minuteIn(report.at, context)}`}

@@ -20,6 +20,8 @@ export const REGISTER_STYLES = `
 .roll > li > .small { flex: 2 1 16rem; }
 .ask { grid-row: 2; }
 .ask { border: 1px solid var(--soft); border-radius: 1rem; padding: .125rem .625rem; font-size: .875rem; white-space: nowrap; }
+.turn { font-weight: 600; }
+.turn.is-alarm { color: var(--alarm); }
 details.card { padding: .5rem 1.25rem; }
 details.card[open] { padding-bottom: 1.25rem; }
 details > summary { line-height: 1.375rem; padding: .6875rem 0; }
