@@ -25,8 +25,8 @@ export const ClientCardPage: FC<Props> = ({ signed, id, plans, links }) => (
   <DeskPage title="A card to print" place="clients" signed={signed}>
     <div class="card-page">
       <div class="unprinted">
-        <h1>Client {id}</h1>
-        <h2>A card to hand over</h2>
+        <p class="small">Client {id}</p>
+        <h1>A card to hand over</h1>
         <p>
           Print it on A4 and cut along the line. What to do next changes: the card says it as it is today, the page
           behind the code as it is then.

@@ -35,10 +35,10 @@ export const ClientDeskPage: FC<ClientPageProps> = ({ signed, found, links, kept
     <DeskPage title="A client" place="clients" signed={signed}>
       <div class="one-client">
         <header>
-          <h1>Client {client.id}</h1>
-          <h2>
+          <p class="small">Client {client.id}</p>
+          <h1>
             <Their words={client.name} />
-          </h2>
+          </h1>
           <Reach found={found} />
         </header>
         <Faults refused={refused} idOf={(at) => `${refused?.fields.get("form") ?? "form"}-${at}`} />

@@ -23,10 +23,10 @@ export const ClientErasePage: FC<{ signed: Signed; kept: ClientExport; refused: 
   return (
     <DeskPage title="Erase a client" place="clients" signed={signed}>
       <div class="one-client">
-        <h1>Client {client.id}</h1>
-        <h2>
+        <p class="small">Client {client.id}</p>
+        <h1>
           {isClient ? "Erase" : "Erase what is kept of"} <Their words={client.name} />?
-        </h2>
+        </h1>
         <Faults refused={refused} idOf={(at) => `erase-${at}`} />
         <form method="post" action={`/desk/clients/${client.id}/erase`} class="card stack">
           <Fields signed={signed} back={`/desk/clients/${client.id}`} />

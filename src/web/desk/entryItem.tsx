@@ -2,6 +2,7 @@
 import type { FC } from "hono/jsx";
 import { TEXT_MAX } from "../../bounds.ts";
 import type { EntryShown } from "../../salon/entries.ts";
+import { clip } from "../../feed/clip.ts";
 import { minuteIn } from "../minuteIn.ts";
 import { dayIn } from "./dayIn.ts";
 import { deskContext, type Signed } from "./desk.ts";
@@ -33,7 +34,7 @@ export const EntryItem: FC<Props> = ({ signed, entry, refused, isAsked }) => {
       <p class="small">
         {startWords(entry, signed)} · <Their words={diary} />
       </p>
-      <h3>{summary === "" ? "(no words)" : <Their words={summary} />}</h3>
+      <h3>{summary === "" ? "(no words)" : <Their words={clip(summary, TITLE_SHOWN)} />}</h3>
       {service === null && client === null ? null : (
         <p>
           {service === null ? "Skin test" : <Their words={service} />}
@@ -70,6 +71,9 @@ export const EntryItem: FC<Props> = ({ signed, entry, refused, isAsked }) => {
   );
 };
 
+/** Characters of an entry's title: enough to tell what it is; all of it stands in the diary. */
+const TITLE_SHOWN = 240;
+
 const startWords = ({ start, date, written }: EntryShown, signed: Signed): string => {
   const context = deskContext(signed);
   if (start !== null) return minuteIn(start, context);
@@ -84,18 +88,18 @@ const AnswerForm: FC<Omit<Props, "isAsked">> = ({ signed, entry, refused }) => {
   const { id, why, nearest, date } = entry;
   const isNameless =
     NAMELESS.has(why?.code ?? "") || [...(refused?.faults.keys() ?? [])].some((at) => at.startsWith("client"));
+  const isTestLikely = why?.code === "test-no-name";
   const colour = (
-    <button type="submit" name="as" value="booking" class="first">
+    <button type="submit" name="as" value="booking" class={isTestLikely ? undefined : "first"}>
       Colour
     </button>
   );
   const test = (
-    <button type="submit" name="as" value="test">
+    <button type="submit" name="as" value="test" class={isTestLikely ? "first" : undefined}>
       Skin test
     </button>
   );
   const whose = date === null ? <Whose id={id} isNameless={isNameless} refused={refused} /> : null;
-  const isTestLikely = why?.code === "test-no-name";
   return (
     <form method="post" action={`/desk/entries/${id}`} class="answer">
       <Fields signed={signed} />
@@ -131,29 +135,31 @@ const AnswerForm: FC<Omit<Props, "isAsked">> = ({ signed, entry, refused }) => {
 const Whose: FC<{ id: string; isNameless: boolean; refused: Refused | null }> = ({ id, isNameless, refused }) => (
   <details open={isNameless}>
     <summary>{isNameless ? "Whose it is" : "Another client than the entry names"}</summary>
-    <Field
-      id={`${id}-client.name`}
-      name="client.name"
-      label={ANSWER_LABELS["client.name"]}
-      refused={refused}
-      maxlength={TEXT_MAX}
-    />
-    <Field
-      id={`${id}-client.email`}
-      name="client.email"
-      label={ANSWER_LABELS["client.email"]}
-      type="email"
-      refused={refused}
-      maxlength={TEXT_MAX}
-    />
-    <Field
-      id={`${id}-client.phone`}
-      name="client.phone"
-      label={ANSWER_LABELS["client.phone"]}
-      type="tel"
-      refused={refused}
-      maxlength={TEXT_MAX}
-    />
+    <div class="whose">
+      <Field
+        id={`${id}-client.name`}
+        name="client.name"
+        label={ANSWER_LABELS["client.name"]}
+        refused={refused}
+        maxlength={TEXT_MAX}
+      />
+      <Field
+        id={`${id}-client.email`}
+        name="client.email"
+        label={ANSWER_LABELS["client.email"]}
+        type="email"
+        refused={refused}
+        maxlength={TEXT_MAX}
+      />
+      <Field
+        id={`${id}-client.phone`}
+        name="client.phone"
+        label={ANSWER_LABELS["client.phone"]}
+        type="tel"
+        refused={refused}
+        maxlength={TEXT_MAX}
+      />
+    </div>
   </details>
 );
 

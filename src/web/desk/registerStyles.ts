@@ -64,7 +64,8 @@ details.card > summary { font-weight: 600; }
 .answering .field { flex: 1 1 14rem; max-width: 20rem; }
 .answering .actions { margin: 0; }
 .diaries > .actions { margin-bottom: 1.25rem; }
-.answer details .field { margin-top: .5rem; }
+.whose { display: flex; flex-wrap: wrap; gap: .5rem 1rem; margin: .25rem 0 .75rem; }
+.whose .field { flex: 1 1 12rem; }
 .answered-note { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem 1rem; }
 .answered-note p { margin: 0; flex: 1 1 20rem; overflow-wrap: anywhere; }
 .kept-answer { margin: 0; flex: 1 1 20rem; }
@@ -76,6 +77,7 @@ details.card > summary { font-weight: 600; }
 @media (min-width: 64rem) { .starts { grid-template-columns: repeat(2, minmax(0, 1fr)); } }
 .starts h2 { font-size: 1.5rem; }
 .sample { overflow-x: auto; border: 1px solid var(--line); border-radius: .5rem; padding: .75rem; font-size: .8125rem; line-height: 1.6; white-space: pre; }
+.one-client header > .small { margin: 0; }
 .one-client h1 { margin-bottom: .25rem; }
 .one-client .reach { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; }
 .one-client .reach a { display: inline-flex; align-items: center; min-height: 2.75rem; }
