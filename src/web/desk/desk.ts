@@ -60,6 +60,9 @@ export const onceOf = (c: Context<DeskService>): Once | null => {
 const localPath = (path: string | null): string =>
   path !== null && /^\/desk(?:[/?#][\x21-\x7e]*)?$/.test(path) && !path.includes("\\") ? path : "/desk";
 
+/** The page whose form this is. */
+export const backOf = (fields: URLSearchParams): string => localPath(fields.get("back"));
+
 /** Back to the page that was pressed, which then says what was done. */
 export const goBack = (c: Context<DeskService>, said: string, to?: string): Response => {
   const path = localPath(to ?? c.var.pressed.fields.get("back"));

@@ -1,16 +1,17 @@
 /** The desk's first page, and what is pressed on it and on a booking's: records, what was read, who was told. */
 import { Hono } from "hono";
 import { getCookie, setCookie } from "hono/cookie";
-import { LOOK_APART_MINUTES, NEWS_FIRST_DAYS, NEWS_LONGEST_DAYS } from "../../bounds.ts";
+import { LOOK_APART_MINUTES, NEWS_FIRST_DAYS, NEWS_LONGEST_DAYS, RECORD_AHEAD_MINUTES } from "../../bounds.ts";
 import type { DeskToday } from "../../salon/deskToday.ts";
 import { DAY_SECONDS, type Instant, MINUTE } from "../../time/instant.ts";
 import { SCRIPT_PAGE_HEADERS } from "../layout.tsx";
 import { check } from "../readBody.ts";
-import { type DeskService, deskContext, goBack, onceOf, pageOf } from "./desk.ts";
+import { backOf, type DeskService, deskContext, goBack, onceOf, pageOf } from "./desk.ts";
 import { deskFault } from "./deskFault.tsx";
 import { ofDesk } from "./deskCookie.ts";
 import { draftOfPress, recordPressed, toldPressed } from "./pressedDoors.ts";
 import { messageFor } from "./messages.ts";
+import { timesOf } from "./times.ts";
 import { TodayPage } from "./todayPage.tsx";
 
 export const todayRoutes = new Hono<DeskService>();
@@ -56,6 +57,16 @@ todayRoutes.post("/desk/records", async (c) => {
   const read = check(filled(pressed.fields), recordPressed);
   if (!read.ok) return deskFault(c, read.fault);
   const { booking, when } = read.value;
+  const { zone, near } = timesOf(signed);
+  if (when !== undefined && zone.firstReading(when) > signed.head.now + RECORD_AHEAD_MINUTES * MINUTE) {
+    return deskFault(c, {
+      status: 422,
+      heading: "That time is still ahead",
+      text: `You wrote ${near(zone.firstReading(when))}, and it is ${near(signed.head.now)}. Nothing was saved. Go back and write when it happened, at the latest now; or leave the time empty, which means now.`,
+      back: backOf(pressed.fields),
+      backWords: "Back",
+    });
+  }
   const draft = draftOfPress(read.value, signed.who, signed.head.now);
   const added = await salon.addDeskRecord(booking, draft, when ?? null, onceOf(c));
   return added.ok ? goBack(c, "recorded") : deskFault(c, added.fault);
