@@ -31,5 +31,7 @@ export const CHAIN_STYLES = `
 .shut-kind { display: inline-flex; align-items: center; gap: .5rem; }
 .shut-kind svg { border: 1px solid var(--line); }
 @container (min-width: 36rem) { .chain .day.wide { display: inline; } .chain .day.narrow { display: none; } }
+/* So far zoomed that no words would stand beside a shape; the list says all. */
+@media (max-width: 17rem) { .chain { display: none; } }
 @media (forced-colors: active) { .m-done > use { fill: CanvasText; } .m-done > path { stroke: Canvas; } }
 `;

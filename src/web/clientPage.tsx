@@ -1,6 +1,6 @@
 /** A client's page: the next thing to do, what she can tell, every time, where to reach the salon, and her calendar. */
 import type { FC } from "hono/jsx";
-import { emergencyWords, somethingShowsWords } from "../feed/emergency.ts";
+import { somethingShowsWords } from "../feed/emergency.ts";
 import { fill } from "../feed/fill.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
 import { appointmentWords, asksQuestions, nextToDo, stepLines } from "../feed/nextToDo.ts";
@@ -11,6 +11,7 @@ import type { Shade } from "../plan/shades.ts";
 import type { Plan, Standing } from "../plan/types.ts";
 import type { ClientPage as Opened } from "../salon/salon.ts";
 import { MINUTE } from "../time/instant.ts";
+import { EmergencyNote } from "./emergencyNote.tsx";
 import { chainOf } from "./chain.ts";
 import { ChainPicture } from "./chainPicture.tsx";
 import { ChainSymbols } from "./chainSymbols.tsx";
@@ -43,9 +44,7 @@ export const ClientPage: FC<Shown> = ({ opened, plans, context, feedUrl, notSave
     <Page title={fill(page.title, { salon: settings.name })} language={settings.language}>
       <h1>{settings.name}</h1>
       {/* Always first, and always in sight. */}
-      <p class="emergency" role="note">
-        {emergencyWords(settings.country)}
-      </p>
+      <EmergencyNote country={settings.country} />
       {isOfNone ? <NotSavedNote words={notSaved.words} heading={report.notSaved.heading} /> : null}
       <JustSaved opened={opened} context={context} />
       <ChainSymbols />

@@ -105,6 +105,7 @@ const notSavedWords = (fault: AnyFault, context: FeedContext, now: Instant): str
   if (fault.code === "no-such-booking") return notSaved.gone;
   const places =
     fault.code === "request-refused" ? fault.errors : fault.code === "record-refused" ? fault.refusals : [];
+  if (places.some(({ at }) => at === "kind")) return notSaved.nothing;
   if (places.some(({ at }) => at === "at" || at === "when"))
     return fill(notSaved.time, { now: minuteIn(now, context) });
   return wordsOf(fault).detail;

@@ -26,8 +26,9 @@ export const ClientTell: FC<{ plan: Plan; context: FeedContext; notSaved: NotSav
   const reports = reportsFor(plan, language);
   const note = notSaved ? <NotSavedNote words={notSaved.words} heading={words.notSaved.heading} /> : null;
   if (reports.length === 0) return note;
-  // Of what is late it is asked since when: a press for now would say that it went on too late.
-  const isLate = plan.standing === "late" || plan.standing === "no-time";
+  // Of a test that is late it is asked since when it is on: a press for now would say that it went on too late.
+  const isOver = plan.standing === "late" || plan.standing === "no-time";
+  const isLate = isOver && reports.some(({ kind }) => kind === "applied");
   const id = `when-${context.uidOf(plan.booking.uid, "colour", null)}`;
   const time = (
     <details open={isLate || notSaved !== null}>
@@ -40,8 +41,8 @@ export const ClientTell: FC<{ plan: Plan; context: FeedContext; notSaved: NotSav
     <form method="post" action={`${context.pageUrl ?? ""}/records`} class="tell">
       <h3>{words.heading}</h3>
       {note}
-      {/* Enter in the time presses the first button of a form: this one tells nothing. */}
-      <button type="submit" disabled hidden />
+      {/* Enter in the time presses the first button of a form: this one tells nothing, and the page says so. */}
+      <button type="submit" name="press" value="" class="unpressed" tabindex={-1} aria-hidden="true" />
       <input type="hidden" name="booking" value={plan.booking.uid} />
       {reports.some(({ kind }) => kind === "read") ? <p>{says.lookFor}</p> : null}
       {isLate ? time : null}

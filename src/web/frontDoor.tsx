@@ -1,8 +1,9 @@
 /** The front door: what this is, a count-back for one appointment, and where to begin; its stylesheet. */
 import { Hono } from "hono";
 import type { FC } from "hono/jsx";
-import { emergencyWords, KNOWN_COUNTRIES } from "../feed/emergency.ts";
+import { KNOWN_COUNTRIES } from "../feed/emergency.ts";
 import { Zone } from "../time/zone.ts";
+import { EmergencyNote } from "./emergencyNote.tsx";
 import type { Env, Service } from "./env.ts";
 import { FrontAnswer } from "./frontAnswer.tsx";
 import { FrontFields } from "./frontFields.tsx";
@@ -44,9 +45,7 @@ const placeOf = (request: Request, env: Env): { readonly zone: string; readonly 
 const FrontDoor: FC<{ form: FrontForm; counted: OnePlan | null }> = ({ form, counted }) => (
   <Page title="Countback" language="en-GB">
     <h1>Countback</h1>
-    <p class="emergency" role="note">
-      {emergencyWords(form.asked?.country ?? null)}
-    </p>
+    <EmergencyNote country={form.asked?.country ?? null} />
     {form.asked && counted ? (
       <>
         <FrontAnswer asked={form.asked} counted={counted} />

@@ -13,14 +13,14 @@ html { scroll-padding-top: min(9rem, 45vh); }
 .steps details { grid-column: 1 / -1; font-size: .9375rem; font-weight: 400; }
 .steps details p { margin: 0 0 .5rem; white-space: pre-line; }
 main summary { color: var(--accent); font-weight: 600; min-height: 2.75rem; padding: .625rem 0; width: fit-content; }
-.tell { display: grid; gap: .625rem; margin: 1rem 0 0; border-top: 1px solid var(--line); }
+.tell { display: grid; grid-template-columns: minmax(0, 1fr); gap: .625rem; margin: 1rem 0 0; border-top: 1px solid var(--line); }
 .tell h3 { margin: 1rem 0 0; } .tell p { margin: 0; }
 .tell > button { font: inherit; font-weight: 600; min-height: 3rem; padding: .5rem 1rem; cursor: pointer; border-radius: .5rem; border: 1px solid var(--accent); background: var(--accent); color: var(--card); }
-.tell > button[hidden] { display: none; }
+.tell > .unpressed { position: absolute; width: 1px; min-height: 0; height: 1px; padding: 0; border: 0; opacity: 0; pointer-events: none; }
 .tell > .alarm { border: 2px solid var(--alarm); background: var(--alarm-paper); color: var(--alarm); }
 .tell label { display: block; margin: 0 0 .25rem; }
 .tell .faults { margin: 0; }
-.tell input { max-width: 20rem; }
+.tell input { max-width: 20rem; min-width: 0; overflow: hidden; }
 .kept { border: 2px solid var(--accent); border-radius: .75rem; background: var(--card); padding: .75rem 1rem; font-weight: 600; }
 .shows { border-left: .375rem solid var(--alarm); padding-left: .75rem; font-weight: 600; }
 main a.button { min-height: 2.75rem; }
@@ -28,5 +28,6 @@ main a.button { min-height: 2.75rem; }
 .qr { width: 14rem; max-width: 100%; height: auto; }
 @media (min-width: 36rem) { .tell { grid-template-columns: repeat(auto-fit, minmax(14rem, 1fr)); } .tell h3, .tell p, .tell details { grid-column: 1 / -1; } }
 @media (max-width: 43rem) { main > .emergency { margin-inline: -1rem; border-width: 2px 0; border-radius: 0; } }
+@media (max-width: 20rem) { main { padding-inline: .75rem; } main > .emergency { margin-inline: -.75rem; padding-inline: .75rem; } .card { padding: .75rem; } h2 { font-size: 1.25rem; hyphens: auto; overflow-wrap: anywhere; } .button, .tell > button, select { max-width: 100%; overflow-wrap: anywhere; } .steps li { grid-template-columns: 1fr; } .steps .state { grid-column: 1; grid-row: auto; } }
 @media print { .emergency { position: static; max-height: none; } }
 `;

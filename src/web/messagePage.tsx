@@ -1,6 +1,6 @@
 /** A page of one message, with the emergency words above it as on every page a client may see. */
 import type { FC } from "hono/jsx";
-import { emergencyWords } from "../feed/emergency.ts";
+import { EmergencyNote } from "./emergencyNote.tsx";
 import { Page } from "./layout.tsx";
 
 export interface Message {
@@ -13,9 +13,7 @@ export interface Message {
 /** @param country of the salon, where it is known */
 export const MessagePage: FC<{ message: Message; country: string | null }> = ({ message, country }) => (
   <Page title={message.heading} language="en-GB">
-    <p class="emergency" role="note">
-      {emergencyWords(country)}
-    </p>
+    <EmergencyNote country={country} />
     <section class="card">
       <h2>{message.heading}</h2>
       <p>{message.text}</p>

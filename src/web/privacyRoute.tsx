@@ -2,7 +2,7 @@
 import { Hono } from "hono";
 import type { FC } from "hono/jsx";
 import { REPEATS_KEPT_HOURS } from "../bounds.ts";
-import { emergencyWords } from "../feed/emergency.ts";
+import { EmergencyNote } from "./emergencyNote.tsx";
 import type { Service } from "./env.ts";
 import { Page, PAGE_HEADERS } from "./layout.tsx";
 
@@ -75,9 +75,7 @@ const KINDS: readonly Kind[] = [
 const PrivacyPage: FC = () => (
   <Page title="What is stored, and why" language="en-GB">
     <h1>Countback</h1>
-    <p class="emergency" role="note">
-      {emergencyWords(null)}
-    </p>
+    <EmergencyNote country={null} />
     <h2>What is stored, and why</h2>
     <p>
       The salon decides what happens to its clients' data. This service keeps them for the salon, each salon's apart

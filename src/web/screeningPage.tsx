@@ -3,7 +3,6 @@
  * with the answers. Works without script. Never preselects an answer, and shows none that was kept.
  */
 import type { FC } from "hono/jsx";
-import { emergencyWords } from "../feed/emergency.ts";
 import { fill } from "../feed/fill.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
 import type { Catalogue } from "../feed/language/catalogue.ts";
@@ -13,6 +12,7 @@ import { longTime } from "../feed/timeInWords.ts";
 import type { FeedContext } from "../feed/types.ts";
 import type { Plan } from "../plan/types.ts";
 import type { QuestionsAsked } from "../salon/askQuestions.ts";
+import { EmergencyNote } from "./emergencyNote.tsx";
 import { Contact } from "./contact.tsx";
 import { Page } from "./layout.tsx";
 import { minuteIn } from "./minuteIn.ts";
@@ -30,9 +30,7 @@ export const ScreeningPage: FC<{ asked: QuestionsAsked; context: FeedContext; tr
   return (
     <Page title={fill(questions.title, { salon: settings.name })} language={settings.language}>
       <h1>{settings.name}</h1>
-      <p class="emergency" role="note">
-        {emergencyWords(settings.country)}
-      </p>
+      <EmergencyNote country={settings.country} />
       <section class="card">
         {plan === null ? (
           <>

@@ -177,6 +177,8 @@ export interface Catalogue {
     readonly mistake: string;
     readonly notSaved: {
       readonly heading: string;
+      /** A time was given, and not of what. */
+      readonly nothing: string;
       readonly gone: string;
       /** {now} */
       readonly time: string;

@@ -307,6 +307,7 @@ export const enUS: Catalogue = {
       "If something was told by mistake, telephone {phone}: nothing that is told is deleted, but it can be set right.",
     notSaved: {
       heading: "This was not saved",
+      nothing: "Press below what has happened.",
       gone: "This appointment is not there any more.",
       time: "That time cannot be: give one that has passed. It is {now} now.",
     },
