@@ -1,7 +1,7 @@
 /** What the front door and a client's page need beside the one stylesheet. */
 export const FRONT_STYLES = `
-html { scroll-padding-top: min(9rem, 45vh); }
-.emergency { position: sticky; top: 0; z-index: 1; max-height: 45vh; overflow: auto; font-size: .875rem; line-height: 1.35; padding: .5rem 1rem; }
+html:has(main > .emergency) { scroll-padding-top: min(9rem, 45vh); }
+main > .emergency { position: sticky; top: 0; z-index: 1; max-height: 45vh; overflow: auto; font-size: .875rem; line-height: 1.35; padding: .5rem 1rem; }
 .asked { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(15rem, 100%), 1fr)); gap: 1rem; margin: 0 0 1.25rem; }
 .asked .whole { grid-column: 1 / -1; }
 .asked label { display: block; font-weight: 600; margin: 0 0 .25rem; }
@@ -29,5 +29,5 @@ main a.button { min-height: 2.75rem; }
 @media (min-width: 36rem) { .tell { grid-template-columns: repeat(auto-fit, minmax(14rem, 1fr)); } .tell h3, .tell p, .tell details { grid-column: 1 / -1; } }
 @media (max-width: 43rem) { main > .emergency { margin-inline: -1rem; border-width: 2px 0; border-radius: 0; } }
 @media (max-width: 20rem) { main { padding-inline: .75rem; } main > .emergency { margin-inline: -.75rem; padding-inline: .75rem; } .card { padding: .75rem; } h2 { font-size: 1.25rem; hyphens: auto; overflow-wrap: anywhere; } .button, .tell > button, select { max-width: 100%; overflow-wrap: anywhere; } .steps li { grid-template-columns: 1fr; } .steps .state { grid-column: 1; grid-row: auto; } }
-@media print { .emergency { position: static; max-height: none; } }
+@media print { main > .emergency { position: static; max-height: none; } }
 `;

@@ -43,7 +43,7 @@ const press = (page: string, fields: Readonly<Record<string, string>>) =>
 /** What the page's buttons send, with their words. */
 const buttons = (html: string): Readonly<Record<string, string>> =>
   Object.fromEntries(
-    [...html.matchAll(/<button[^>]*name="press" value="([^"]*)"[^>]*>([^<]*)</g)].map(([, value, words]) => [
+    [...html.matchAll(/<button[^>]*name="press" value="([^"]+)"[^>]*>([^<]*)</g)].map(([, value, words]) => [
       words,
       value,
     ]),
