@@ -45,6 +45,7 @@ export const inNumbers = ({ changes, erased, unsorted }: SettingsPreview): reado
   const kept = changes.filter(({ before, after }) => before !== null && after !== null);
   const [lost, won] = [changes.filter(({ after }) => after === null), changes.filter(({ before }) => before === null)];
   const noTime = kept.filter(({ before, after }) => !isNoTime(before) && isNoTime(after));
+  const late = kept.filter(({ before, after }) => before?.standing !== "late" && after?.standing === "late");
   const fits = kept.filter(({ before, after }) => isNoTime(before) && !isNoTime(after));
   const unread = kept.filter((change) => change.unread);
   const moved = kept.filter((change) => change.moved.length > 0 && !change.unread);
@@ -56,6 +57,7 @@ export const inNumbers = ({ changes, erased, unsorted }: SettingsPreview): reado
   return [
     gone.length === 0 ? null : `${gone.join(", ")} would be let go at once and could not be had again.`,
     noTime.length === 0 ? null : `${bookings(noTime.length)} would have no time left for a test.`,
+    late.length === 0 ? null : `${bookings(late.length)} would be late at once.`,
     lost.length === 0 ? null : `${bookings(lost.length)} would be a booking no longer, with no deadlines.`,
     unread.length === 0
       ? null
@@ -91,7 +93,7 @@ export const changeInWords = (
     const parts = [
       each.route && ROUTES[each.route],
       STANDINGS[each.standing],
-      each.firstDue && `from ${time(each.firstDue)}`,
+      each.firstDue && `first by ${time(each.firstDue)}`,
     ];
     return parts.filter(Boolean).join(", ");
   };

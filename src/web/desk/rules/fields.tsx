@@ -26,7 +26,7 @@ const describedBy = ({ form, name, hint }: FieldOf): string | undefined => {
 };
 
 const Around: FC<FieldOf & { children: Child }> = ({ form, name, label, hint, children }) => (
-  <div class={form.faults.has(name) ? "field refused" : "field"}>
+  <div class={form.faults.has(name) ? "rule-asked refused" : "rule-asked"}>
     <label for={fieldId(name)}>{label ?? labelOf(name)}</label>
     {children}
     <Below form={form} name={name} hint={hint} />
@@ -44,7 +44,7 @@ const Below: FC<FieldOf> = ({ form, name, hint }) => {
         </p>
       ) : null}
       {hint ? (
-        <p class="hint" id={`${fieldId(name)}-hint`}>
+        <p class="rule-hint" id={`${fieldId(name)}-hint`}>
           {hint}
         </p>
       ) : null}
@@ -114,41 +114,58 @@ export const Choice: FC<FieldOf & { choices: readonly (readonly [value: string, 
   </Around>
 );
 
-/** Any of a few; that they were asked for is told by an empty one, since what is not ticked is not sent. */
-export const Ticks: FC<
-  FieldOf & {
-    choices: readonly { readonly value: string; readonly words: Child; readonly more?: Child }[];
-    isRow?: boolean;
-  }
-> = ({ choices, isRow = false, ...field }) => {
+export interface TickChoice {
+  readonly value: string;
+  readonly words: Child;
+  readonly more?: Child;
+}
+
+/**
+ * Any of a few; that they were asked for is told by an empty one, since what is not ticked is not sent.
+ * @param fold what the unticked ones are called, where they are folded away
+ */
+export const Ticks: FC<FieldOf & { choices: readonly TickChoice[]; isRow?: boolean; fold?: string }> = ({
+  choices,
+  isRow = false,
+  fold,
+  ...field
+}) => {
   const { form, name, label, hint } = field;
   const ticked = new Set(form.typed.getAll(name).map(inOneLine));
+  const isTicked = ({ value }: TickChoice): boolean => ticked.has(inOneLine(value));
+  const open = fold === undefined ? choices : choices.filter(isTicked);
+  const folded = choices.filter((choice) => !open.includes(choice));
+  const box = (choice: TickChoice): Child => (
+    <label class="rule-tick">
+      <input
+        type="checkbox"
+        name={name}
+        value={choice.value}
+        checked={isTicked(choice)}
+        id={`${fieldId(name)}-${choices.indexOf(choice)}`}
+      />
+      <span>
+        {choice.words}
+        {choice.more ? <span class="rule-more">{choice.more}</span> : null}
+      </span>
+    </label>
+  );
   return (
     <fieldset
-      class={form.faults.has(name) ? "field refused" : "field"}
+      class={form.faults.has(name) ? "rule-asked refused" : "rule-asked"}
       id={fieldId(name)}
       tabindex={-1}
       aria-describedby={describedBy(field)}
     >
       <legend>{label ?? labelOf(name)}</legend>
       <input type="hidden" name={name} value="" />
-      <div class={isRow ? "ticks row" : "ticks"}>
-        {choices.map(({ value, words, more }, index) => (
-          <label class="tick">
-            <input
-              type="checkbox"
-              name={name}
-              value={value}
-              checked={ticked.has(inOneLine(value))}
-              id={`${fieldId(name)}-${index}`}
-            />
-            <span>
-              {words}
-              {more ? <span class="more">{more}</span> : null}
-            </span>
-          </label>
-        ))}
-      </div>
+      <div class={isRow ? "rule-ticks row" : "rule-ticks"}>{open.map(box)}</div>
+      {folded.length === 0 ? null : (
+        <details open={open.length === 0 || form.faults.has(name)}>
+          <summary>{fold}</summary>
+          <div class="rule-ticks">{folded.map(box)}</div>
+        </details>
+      )}
       <Below form={form} name={name} hint={hint} />
     </fieldset>
   );
@@ -160,9 +177,9 @@ const inOneLine = (text: string): string => text.replace(/[\r\n]/g, "");
 export const Tick: FC<FieldOf> = (field) => {
   const { form, name, label, hint } = field;
   return (
-    <div class={form.faults.has(name) ? "field refused" : "field"}>
+    <div class={form.faults.has(name) ? "rule-asked refused" : "rule-asked"}>
       <input type="hidden" name={name} value="" />
-      <label class="tick">
+      <label class="rule-tick">
         <input
           type="checkbox"
           name={name}
@@ -183,7 +200,7 @@ export const FaultList: FC<{
   heading: string;
   faults: readonly { readonly field: string | null; readonly text: string }[];
 }> = ({ heading, faults }) => (
-  <div class="faults" role="alert">
+  <div class="faults">
     <h3>{heading}</h3>
     <ul>
       {faults.map(({ field, text }) => (

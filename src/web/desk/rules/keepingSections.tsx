@@ -5,7 +5,7 @@ import { Choice, type FormShown, LongField, TextField } from "./fields.tsx";
 export const QuestionsSection: FC<{ form: FormShown }> = ({ form }) => (
   <section class="card" aria-labelledby="questions">
     <h2 id="questions">Health questions and calendars</h2>
-    <div class="pair">
+    <div class="rule-pair">
       <Choice
         form={form}
         name="show.clients"
@@ -50,7 +50,7 @@ const QUESTION_EXAMPLE =
 export const KeepingSection: FC<{ form: FormShown }> = ({ form }) => (
   <section class="card" aria-labelledby="keeping">
     <h2 id="keeping">How long records are kept</h2>
-    <div class="pair">
+    <div class="rule-pair">
       <TextField
         form={form}
         name="retention.evidence"
@@ -64,6 +64,8 @@ export const KeepingSection: FC<{ form: FormShown }> = ({ form }) => (
         hint="Answers to health questions, addresses, telephones. As in 2 years."
       />
     </div>
-    <p class="hint">What has been kept so long is let go and cannot be had again. A shorter time lets go at once.</p>
+    <p class="rule-hint">
+      What has been kept so long is let go and cannot be had again. A shorter time lets go at once.
+    </p>
   </section>
 );

@@ -21,7 +21,7 @@ export const FeedAddress: FC<{ feed: string }> = ({ feed }) => (
           Subscribe on this device
         </a>
       </p>
-      <p class="hint">
+      <p class="rule-hint">
         In a calendar program: “subscribe”, “from URL” or “add by address”. Whoever has the address sees the deadlines.
       </p>
     </div>
@@ -50,7 +50,7 @@ export const Keys: FC<{ signed: Signed; feed: string }> = ({ signed, feed }) => 
       </p>
       <Press signed={signed} to="/desk/rules/key" fields={{}} label="Make a new key" kind="alarm" />
     </details>
-    <p class="hint">
+    <p class="rule-hint">
       Deleting the salon with all it keeps is not done here: <code>DELETE /api/salon</code> with the key.
     </p>
   </section>

@@ -19,7 +19,7 @@ const LISTED_MAX = 100;
 
 /** Replaced as a whole where a script asks again while somebody types. */
 export const OutcomeShown: FC<{ outcome: Outcome }> = ({ outcome }) => (
-  <div id="changes" class="changes" tabindex={-1}>
+  <div id="changes" class="rule-changes" tabindex={-1} role="status">
     <h2>What would change</h2>
     {wordsOf(outcome)}
   </div>
@@ -28,11 +28,11 @@ export const OutcomeShown: FC<{ outcome: Outcome }> = ({ outcome }) => (
 const wordsOf = (outcome: Outcome): Child => {
   switch (outcome.kind) {
     case "nothing":
-      return <p class="hint">Change something, then see here which bookings would move before you save.</p>;
+      return <p class="rule-hint">Change something, then see here which bookings would move before you save.</p>;
     case "refused":
       return (
         <FaultList
-          heading="Nothing was saved"
+          heading="This cannot be saved as it is"
           faults={outcome.faults.map(({ field, text }) => ({
             field,
             text: field === null ? text : `${fullLabelOf(field)} ${text}`,
@@ -49,7 +49,7 @@ const wordsOf = (outcome: Outcome): Child => {
 const named = (names: readonly string[]): string => names.map(fullLabelOf).join("; ");
 
 const Meanwhile: FC<{ merged: Merged }> = ({ merged }) => (
-  <div class="faults" role="alert">
+  <div class="faults">
     <h3>Changed meanwhile, nothing was saved</h3>
     <p>Somebody saved other rules while this page was open. These fields show now what was saved there:</p>
     <ul>
@@ -71,7 +71,7 @@ const Preview: FC<{ preview: SettingsPreview; settings: Settings }> = ({ preview
   return (
     <>
       {numbers.length === 0 ? <p>Nothing would change for the bookings ahead.</p> : null}
-      <ul class="numbers">
+      <ul class="rule-numbers">
         {numbers.map((text) => (
           <li>{text}</li>
         ))}
@@ -79,14 +79,14 @@ const Preview: FC<{ preview: SettingsPreview; settings: Settings }> = ({ preview
       {listed.length === 0 ? null : (
         <details open={listed.length <= 10}>
           <summary>Which bookings</summary>
-          <ol class="each">
+          <ol class="rule-each">
             {listed.map((change) => {
               const words = changeInWords(change, settings);
               return (
                 <li>
                   <strong>{words.client}</strong>, {words.service}, {words.start}
-                  <span class="was">Now: {words.before}</span>
-                  <span class="then">
+                  <span class="rule-was">Now: {words.before}</span>
+                  <span class="rule-then">
                     Then: {words.after}
                     {words.moved === "" ? null : ` (moved: ${words.moved})`}
                   </span>
@@ -97,7 +97,7 @@ const Preview: FC<{ preview: SettingsPreview; settings: Settings }> = ({ preview
           {preview.changes.length > LISTED_MAX ? <p>and {preview.changes.length - LISTED_MAX} more.</p> : null}
         </details>
       )}
-      <p class="hint">
+      <p class="rule-hint">
         Nothing is saved yet. Not counted here: names, telephone numbers and words on clients' pages and in calendars,
         which follow at once when you save.
       </p>

@@ -22,11 +22,28 @@ export interface RulesShown {
   readonly feed: string;
 }
 
+const PARTS = [
+  ["salon", "The salon"],
+  ["tests", "Skin tests"],
+  ["words", "Titles"],
+  ["hours", "Hours"],
+  ["post", "Post"],
+  ["questions", "Questions"],
+  ["keeping", "Keeping"],
+  ["changes", "Save"],
+  ["keys", "Calendar and key"],
+] as const;
+
 export const RulesPage: FC<{ signed: Signed; shown: RulesShown }> = ({ signed, shown }) => {
   const { form, version, protocols, outcome, feed } = shown;
   return (
     <DeskPage title="Rules" place="rules" signed={signed}>
       <h1>Rules</h1>
+      <nav aria-label="On this page" class="rule-parts">
+        {PARTS.map(([id, words]) => (
+          <a href={`#${id}`}>{words}</a>
+        ))}
+      </nav>
       <form method="post" action="/desk/rules#changes" class="rules" data-preview>
         <Fields signed={signed} />
         <input type="hidden" name="version" value={String(version)} />
@@ -54,7 +71,7 @@ export const RulesPage: FC<{ signed: Signed; shown: RulesShown }> = ({ signed, s
                 Save
               </button>
             </div>
-            <p class="hint">
+            <p class="rule-hint">
               Diaries have <a href="/desk/diaries">a page of their own</a>. These are the rules of version {version};
               records name the version they were made under.
             </p>

@@ -47,7 +47,7 @@ export const CountryField: FC<{ form: FormShown }> = ({ form }) => (
 export const SalonSection: FC<{ form: FormShown }> = ({ form }) => (
   <section class="card" aria-labelledby="salon">
     <h2 id="salon">The salon</h2>
-    <div class="pair">
+    <div class="rule-pair">
       <TextField form={form} name="name" />
       <TextField
         form={form}
@@ -87,7 +87,7 @@ export const WordsSection: FC<{ form: FormShown }> = ({ form }) => {
   return (
     <section class="card" aria-labelledby="words">
       <h2 id="words">What the diary's titles mean</h2>
-      <p class="hint">
+      <p class="rule-hint">
         Whole words, one a line, capitals or not. A star at the end stands for any ending: root* finds “Roots” and “Root
         tint”. Colour goes before “no colour”. A title that matches nothing is asked about at the desk, never taken for
         no colour.
@@ -111,7 +111,7 @@ export const WordsSection: FC<{ form: FormShown }> = ({ form }) => {
           ))}
         </details>
       </div>
-      <div class="pair">
+      <div class="rule-pair">
         <LongField
           form={form}
           name="testWords"
@@ -149,23 +149,25 @@ const Service: FC<{ form: FormShown; row: number; heading: string; isNew: boolea
   heading,
   isNew,
 }) => (
-  <fieldset class="service">
+  <fieldset class="rule-service">
     <legend>{heading}</legend>
-    <div class="pair">
-      <TextField form={form} name={`service.${row}.name`} />
-      <LongField form={form} name={`service.${row}.words`} rows={isNew ? 3 : 5} />
-      <TextField
-        form={form}
-        name={`service.${row}.product`}
-        hint="The colour line used. Only needed where an earlier result counts for the same product alone."
-      />
-      <TextField
-        form={form}
-        name={`service.${row}.shade`}
-        mode="decimal"
-        size={4}
-        hint="Depth from 1, darkest, to 10, lightest; only where shade counts."
-      />
+    <div class="rule-pair">
+      <div>
+        <TextField form={form} name={`service.${row}.name`} />
+        <TextField
+          form={form}
+          name={`service.${row}.product`}
+          hint="The colour line used. Only needed where an earlier result counts for the same product alone."
+        />
+        <TextField
+          form={form}
+          name={`service.${row}.shade`}
+          mode="decimal"
+          size={4}
+          hint="Depth from 1, darkest, to 10, lightest; only where shade counts."
+        />
+      </div>
+      <LongField form={form} name={`service.${row}.words`} rows={isNew ? 4 : 10} />
     </div>
     {isNew ? null : <Tick form={form} name={`service.${row}.gone`} />}
   </fieldset>

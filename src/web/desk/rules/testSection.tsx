@@ -39,6 +39,7 @@ export const Protocols: FC<{ form: FormShown; route: Route; protocols: readonly 
         </>
       ),
     }))}
+    fold="Other protocols"
     hint="Tick the one that the product or kit and your insurer ask for. Where several are ticked, all must hold."
   />
 );
@@ -46,7 +47,7 @@ export const Protocols: FC<{ form: FormShown; route: Route; protocols: readonly 
 export const TestSection: FC<{ form: FormShown; protocols: readonly ProtocolWords[] }> = ({ form, protocols }) => (
   <section class="card" aria-labelledby="tests">
     <h2 id="tests">Skin tests</h2>
-    <p class="hint">
+    <p class="rule-hint">
       No number here is a recommendation. The product's or kit's own instructions, your insurer and local rules win. A
       clear test does not mean that no reaction will happen.
     </p>
@@ -83,15 +84,15 @@ const TestOfRoute: FC<{ form: FormShown; route: Route; protocols: readonly Proto
   const name = (field: string): string => `test.${route}.${field}`;
   const isKit = route === "home-kit";
   return (
-    <fieldset class="route">
+    <fieldset class="rule-route">
       <legend>{ROUTE_NAMES[route]}</legend>
       {isKit ? (
         <>
-          <p class="hint">
+          <p class="rule-hint">
             A kit that is made for testing at home. Colour decanted by the salon and posted is never planned: the UK
             professional protocol of January 2024 says that it goes against best practice and may invalidate insurance.
           </p>
-          <div class="pair">
+          <div class="rule-pair">
             <TextField form={form} name={name("kit.name")} />
             <LongField
               form={form}
@@ -107,13 +108,13 @@ const TestOfRoute: FC<{ form: FormShown; route: Route; protocols: readonly Proto
         form={form}
         name={name("onFile")}
         choices={[
-          ["protocol", "As the protocol has it: only home-kit-120h lets it count again"],
+          ["protocol", "As the protocol says: only the 120-hour home kit lets it count"],
           ["never", "Never counts again: every colour needs a new test"],
           ["terms", "Counts again, on the terms below"],
         ]}
         hint="Even where it counts, the questions are asked before every colour, and an answer can ask for a new test."
       />
-      <div class="trio">
+      <div class="rule-trio rule-terms">
         <TextField form={form} name={name("onFile.months")} mode="numeric" size={4} hint="Blank: no end." />
         <Choice
           form={form}
@@ -132,7 +133,7 @@ const TestOfRoute: FC<{ form: FormShown; route: Route; protocols: readonly Proto
           ]}
         />
       </div>
-      <div class="pair">
+      <div class="rule-pair">
         <TextField
           form={form}
           name={name("screening.margin")}
