@@ -13,6 +13,8 @@ import { clientListRoutes } from "./clientListRoutes.tsx";
 import { DESK_SCRIPT } from "./deskScript.ts";
 import { DESK_STYLES } from "./deskStyles.ts";
 import { type DeskService, goBack } from "./desk.ts";
+import { firstVisitRoutes } from "./first/firstVisitRoutes.tsx";
+import { newSalonRoutes } from "./first/newSalonRoutes.tsx";
 import { ofDesk } from "./deskCookie.ts";
 import { deskFault } from "./deskFault.tsx";
 import { deskEvidenceRoutes } from "./deskEvidenceRoutes.tsx";
@@ -67,6 +69,8 @@ deskRoutes.post("/desk/sign-in", async (c) => {
   return c.redirect(to, 303);
 });
 
+deskRoutes.route("/", newSalonRoutes);
+
 // Hono takes `/desk/*` to be `/desk` too. What is registered above this line needs no one signed in.
 deskRoutes.use("/desk/*", signedIn);
 
@@ -94,3 +98,4 @@ deskRoutes.route("/", deskEvidenceRoutes);
 deskRoutes.route("/", logRoutes);
 deskRoutes.route("/", importRoutes);
 deskRoutes.route("/", rulesRoutes);
+deskRoutes.route("/", firstVisitRoutes);

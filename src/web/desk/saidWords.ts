@@ -27,6 +27,8 @@ export const SAID: Readonly<Record<string, string>> = {
   "erased-all": "She is erased, and nothing is kept.",
   "erased-kept": "She is erased. What must be kept is listed here, each to its date.",
   "erase-waits": "What nothing ahead needs is erased. The rest waits for what stands in a diary, as listed here.",
+  "words-kept": "Your words are kept, and the diary was read anew by them.",
+  "words-none": "Nothing was answered, so nothing has changed.",
   "rules-saved": "Saved. Plans, pages and calendars follow from now on.",
   "key-renewed": "The new key holds. Every other screen is signed out.",
   "feed-renewed": "The calendar has a new address. The one before shows nothing any more.",

@@ -5,15 +5,16 @@ import { hashKey, makeKey, makeLink, salonOfKey } from "../../../salon/link.ts";
 import { type Settings, settingsSchema } from "../../../settings.ts";
 import { originOf } from "../../env.ts";
 import { SCRIPT_PAGE_HEADERS } from "../../layout.tsx";
-import { type AnyFault, wordsOf } from "../../problems.ts";
+import type { AnyFault } from "../../problems.ts";
 import { check } from "../../readBody.ts";
 import { type DeskService, goBack } from "../desk.ts";
 import { deskFault } from "../deskFault.tsx";
 import { openSession } from "../openSession.ts";
-import { byField, faultsOf, type FormFault } from "./formFaults.ts";
+import { byField } from "./formFaults.ts";
 import { NewKeyPage } from "./keys.tsx";
 import { mergeTyped } from "./mergeTyped.ts";
 import type { Outcome } from "./outcome.tsx";
+import { refusedIn } from "./refusedIn.ts";
 import { protocolsInWords } from "./protocolWords.ts";
 import { type FormRead, settingsFrom, type Typed, typedOf } from "./rulesForm.ts";
 import { RulesPage } from "./rulesPage.tsx";
@@ -82,13 +83,6 @@ rulesRoutes.post("/desk/rules", async (c) => {
   if (tried.fault.code === "settings-changed-meanwhile") return showMeanwhile(c, typed, stored);
   return showRefused(c, typed, form, { ...stored, protocols }, tried.fault);
 });
-
-/** What was refused, each at its field; what is of no field stands as a whole. */
-export const refusedIn = (fault: AnyFault, form: FormRead, typed: Typed): readonly FormFault[] => {
-  if (fault.code === "request-refused") return faultsOf(fault.errors, form, typed);
-  if (fault.code === "settings-refused") return faultsOf(fault.refusals, form, typed);
-  return [{ field: null, text: wordsOf(fault).detail }];
-};
 
 const showRefused = (c: Desk, typed: Typed, form: FormRead, stored: Settings, fault: AnyFault) => {
   const outcome = { kind: "refused", faults: refusedIn(fault, form, typed) } as const;

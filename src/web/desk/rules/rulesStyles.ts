@@ -47,6 +47,22 @@ textarea.code { font-size: .8125rem; }
 .feed-address .qr { width: 10rem; height: 10rem; flex: none; border-radius: .5rem; }
 .keys details, .rules details { margin: 0 0 1rem; }
 summary { min-height: 2.75rem; display: list-item; padding: .625rem 0; }
+.visit-steps { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; list-style: none; counter-reset: visit; padding: 0; margin: 0 0 1.25rem; color: var(--soft); }
+.visit-steps li { counter-increment: visit; padding: .25rem 0; }
+.visit-steps li::before { content: counter(visit) ". "; }
+.visit-steps li.visit-done::before { content: "\\2713\\00a0"; }
+.visit-steps li[aria-current] { color: var(--ink); font-weight: 700; border-bottom: .1875rem solid var(--accent); }
+main.wide-page .first-visit { max-width: 52rem; }
+.understood { margin: 0; }
+.understood > div { border-top: 1px solid var(--line); padding: .75rem 0; display: grid; grid-template-columns: minmax(0, 14rem) minmax(0, 1fr); gap: .25rem 1.25rem; }
+.understood strong { font-size: 1.25rem; }
+.understood dd { margin: 0; color: var(--soft); }
+.understood ul { margin: .25rem 0 0; padding-left: 1.125rem; color: var(--ink); overflow-wrap: anywhere; }
+.understood .to-do dt::after { content: " – needs you"; color: var(--alarm); font-weight: 600; }
+.title-asked { border-top: 1px solid var(--line); padding: .75rem 0; display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 16rem); gap: .25rem 1.25rem; align-items: center; overflow-wrap: anywhere; }
+.title-asked .rule-hint { margin: 0; }
+.title-asked label .rule-hint { display: block; }
+@media (max-width: 40rem) { .understood > div, .title-asked { grid-template-columns: minmax(0, 1fr); } }
 /* What is not asked where another choice is made. A browser without :has shows it all. */
 .rule-route:has(option[value=protocol]:checked) .rule-terms, .rule-route:has(option[value=never]:checked) .rule-terms { display: none; }
 .rule-holidays:has(option[value=own]:checked) .rule-named, .rule-holidays:has(option[value=none]:checked) .rule-named { display: none; }
