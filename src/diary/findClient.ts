@@ -20,6 +20,19 @@ export const findClient = (entry: Entry, sorting: Sorting): Person | null => {
   return null;
 };
 
+/**
+ * Whom a title may name where nothing says for certain that it does: the first part of it that may be a name, by the templates
+ * in their order. For a person to look at, and never taken for true.
+ */
+export const guessClient = ({ summary }: Pick<Entry, "summary">, sorting: Sorting): string | null => {
+  for (const from of sorting.clientFrom) {
+    if (from === "attendee") continue;
+    const split = matchTemplate(summary, from).find(({ client }) => mayBeClient(client, sorting));
+    if (split) return split.client;
+  }
+  return null;
+};
+
 /** The client that an entry's attendees name, where the settings look there; null where none does. */
 export const findGuest = (entry: Entry, sorting: Sorting): Person | null => {
   const guests = guestsOf(entry, sorting);

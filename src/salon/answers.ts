@@ -31,7 +31,7 @@ export const answerEntry = (keeper: Keeper, id: string, given: GivenAnswer, at: 
   if (refusals.length > 0) return fail({ code: "entry-answer-refused", refusals });
   const before = keeper.state.answers.get(id);
   const answer = toAnswer(found, given, beside, keeper, at);
-  if (before && isSame(before, answer)) return succeed(showEntry(found));
+  if (before && isSame(before, answer)) return succeed(showEntry(found, keeper.desk.sorting));
   const dropped = before ? null : toDrop(keeper);
   if (dropped === undefined) return fail({ code: "answers-full" });
   const gone = dropped === null ? undefined : keeper.state.answers.get(dropped);
@@ -42,7 +42,7 @@ export const answerEntry = (keeper: Keeper, id: string, given: GivenAnswer, at: 
   sortAnew(keeper, [before, answer, gone], at);
   const { entry, diary } = found;
   const sorted = sortEntry(entry, keeper.desk.sorting, compileAnswers(keeper.state.answers.values(), diary));
-  return succeed(showEntry({ ...found, sorted }));
+  return succeed(showEntry({ ...found, sorted }, keeper.desk.sorting));
 };
 
 /** Forgets an answer, of an entry in sight or not; where there was none, nothing changes. */

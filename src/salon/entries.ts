@@ -5,7 +5,9 @@
 import { createHash } from "node:crypto";
 import { ENTRY_TEXT_MAX } from "../bounds.ts";
 import type { SortedEntry } from "../diary/findBookings.ts";
-import type { Skipped, Sorted } from "../diary/types.ts";
+import type { Sorting } from "../diary/compileSorting.ts";
+import { findClient, guessClient } from "../diary/findClient.ts";
+import type { Entry, Skipped, Sorted } from "../diary/types.ts";
 import { clip } from "../feed/clip.ts";
 import type { Why } from "../plan/types.ts";
 import { type Day, type Instant } from "../time/instant.ts";
@@ -52,6 +54,8 @@ export interface EntryShown {
   /** Of a booking or a test. */
   readonly client: string | null;
   readonly cancelled: boolean;
+  /** Whom one that is unsorted names: for certain, or perhaps. Not part of the outward entry. */
+  readonly named: { readonly name: string; readonly isCertain: boolean } | null;
 }
 
 /** What stands in a diary: an entry as it was sorted, or one of which nothing is certain. */
@@ -108,7 +112,7 @@ export const listEntries = (
   const page = kept.slice(0, limit);
   const last = page.at(-1);
   return {
-    entries: page.map(showEntry),
+    entries: page.map((found) => showEntry(found, keeper.desk.sorting)),
     next: last && page.length < kept.length ? { place: last.place, id: last.id } : null,
   };
 };
@@ -128,7 +132,7 @@ const isBehind = (one: EntryCursor, other: EntryCursor): boolean =>
 
 const stateOf = (found: EntryFound): EntryState => (found.kind === "skipped" ? "not-certain" : found.sorted.kind);
 
-export const showEntry = (found: EntryFound): EntryShown => {
+export const showEntry = (found: EntryFound, sorting: Sorting): EntryShown => {
   const { id, diary } = found;
   const { uid, recurrenceId } = found.kind === "skipped" ? found.skipped : found.entry;
   const head = {
@@ -144,7 +148,8 @@ export const showEntry = (found: EntryFound): EntryShown => {
     return { ...head, ...NOTHING_KNOWN, written, why: { code: reason, text } };
   }
   const { start, end, date, summary, cancelled } = found.entry;
-  const said = { start, end, date, summary: clip(summary, ENTRY_TEXT_MAX), cancelled };
+  const named = found.sorted.kind === "unsorted" ? namedIn(found.entry, sorting) : null;
+  const said = { start, end, date, summary: clip(summary, ENTRY_TEXT_MAX), cancelled, named };
   return { ...head, ...NOTHING_KNOWN, ...said, ...takenFor(found.sorted) };
 };
 
@@ -159,7 +164,15 @@ const NOTHING_KNOWN = {
   service: null,
   client: null,
   cancelled: false,
+  named: null,
 } as const;
+
+const namedIn = (entry: Entry, sorting: Sorting): EntryShown["named"] => {
+  const certain = findClient(entry, sorting);
+  if (certain) return { name: certain.name, isCertain: true };
+  const guess = guessClient(entry, sorting);
+  return guess === null ? null : { name: guess, isCertain: false };
+};
 
 const takenFor = (sorted: Sorted): Pick<EntryShown, "why" | "nearest" | "service" | "client"> => {
   if (sorted.kind === "unsorted") return { why: sorted.why, nearest: sorted.nearest, service: null, client: null };

@@ -71,7 +71,7 @@ export const screeningJson = ({ at, withdrawn, questions, ...screening }: Screen
 });
 
 /** An entry of a diary, and what it was taken for. */
-export const entryJson = ({ start, end, date, client, ...entry }: EntryShown) => ({
+export const entryJson = ({ start, end, date, client, named: _named, ...entry }: EntryShown) => ({
   ...entry,
   start: instant(start),
   end: instant(end),

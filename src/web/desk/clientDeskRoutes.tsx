@@ -73,7 +73,7 @@ clientDeskRoutes.post("/desk/clients/:id/join", async (c) => {
   const known = isNumber ? await c.var.salon.client(other) : null;
   if (known === null || !known.ok || known.value.client.id === c.req.param("id")) {
     const text = isNumber
-      ? "The other's number is no other client of this salon; write the number from the top of her page, such as c12."
+      ? "The other's number is no other client of this salon; write it as it stands at the top of her page, such as c12."
       : "The other's number must be a c and digits; write it as it stands at the top of her page, such as c12.";
     return clientPage(c, refusedFields(c.var.pressed.fields, [{ at: "with", text }], {}));
   }

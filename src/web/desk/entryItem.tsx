@@ -28,11 +28,11 @@ export const ANSWER_LABELS = {
 } as const;
 
 export const EntryItem: FC<Props> = ({ signed, entry, refused, isAsked }) => {
-  const { id, diary, summary, state, why, service, client, cancelled } = entry;
+  const { id, diary, summary, state, why, service, client, cancelled, named } = entry;
   return (
     <li class="card" id={`e-${id}`} tabindex={-1}>
       <p class="small">
-        {startWords(entry, signed)} · <Their words={diary} />
+        <Start signed={signed} entry={entry} /> · <Their words={diary} />
       </p>
       <h3>{summary === "" ? "(no words)" : <Their words={clip(summary, TITLE_SHOWN)} />}</h3>
       {service === null && client === null ? null : (
@@ -46,6 +46,11 @@ export const EntryItem: FC<Props> = ({ signed, entry, refused, isAsked }) => {
           )}
         </p>
       )}
+      {named?.isCertain === true ? (
+        <p>
+          Of <Their words={named.name} />
+        </p>
+      ) : null}
       {why === null ? null : <p class={isAsked ? undefined : "small"}>{why.text}</p>}
       {why?.code === "answered" ? (
         <Press signed={signed} to={`/desk/entries/${id}/forget`} fields={{}} label="Take the answer back" />
@@ -74,20 +79,24 @@ export const EntryItem: FC<Props> = ({ signed, entry, refused, isAsked }) => {
 /** Characters of an entry's title: enough to tell what it is; all of it stands in the diary. */
 const TITLE_SHOWN = 240;
 
-const startWords = ({ start, date, written }: EntryShown, signed: Signed): string => {
+const Start: FC<{ signed: Signed; entry: EntryShown }> = ({ signed, entry: { start, date, written } }) => {
   const context = deskContext(signed);
-  if (start !== null) return minuteIn(start, context);
-  if (date !== null) return `${dayIn(date, context)}, all day`;
-  return written === null || written === "" ? "no start" : `start “${written}”`;
+  if (start !== null) return <>{minuteIn(start, context)}</>;
+  if (date !== null) return <>{dayIn(date, context)}, all day</>;
+  if (written === null || written === "") return <>no start</>;
+  return (
+    <>
+      start “<Their words={written} />”
+    </>
+  );
 };
 
-/** Names that the entry itself does not give: only then is a client asked for at once. */
-const NAMELESS: ReadonlySet<string> = new Set(["no-name", "test-no-name", "no-words"]);
-
 const AnswerForm: FC<Omit<Props, "isAsked">> = ({ signed, entry, refused }) => {
-  const { id, why, nearest, date } = entry;
+  const { id, why, nearest, date, named } = entry;
   const isNameless =
-    NAMELESS.has(why?.code ?? "") || [...(refused?.faults.keys() ?? [])].some((at) => at.startsWith("client"));
+    (entry.state === "unsorted" && named?.isCertain !== true) ||
+    [...(refused?.faults.keys() ?? [])].some((at) => at.startsWith("client"));
+  const guess = named !== null && !named.isCertain ? named.name : null;
   const isTestLikely = why?.code === "test-no-name";
   const colour = (
     <button type="submit" name="as" value="booking" class={isTestLikely ? undefined : "first"}>
@@ -99,7 +108,7 @@ const AnswerForm: FC<Omit<Props, "isAsked">> = ({ signed, entry, refused }) => {
       Skin test
     </button>
   );
-  const whose = date === null ? <Whose id={id} isNameless={isNameless} refused={refused} /> : null;
+  const whose = date === null ? <Whose id={id} isNameless={isNameless} guess={guess} refused={refused} /> : null;
   return (
     <form method="post" action={`/desk/entries/${id}`} class="answer">
       <Fields signed={signed} />
@@ -132,13 +141,25 @@ const AnswerForm: FC<Omit<Props, "isAsked">> = ({ signed, entry, refused }) => {
   );
 };
 
-const Whose: FC<{ id: string; isNameless: boolean; refused: Refused | null }> = ({ id, isNameless, refused }) => (
+const Whose: FC<{ id: string; isNameless: boolean; guess: string | null; refused: Refused | null }> = ({
+  id,
+  isNameless,
+  guess,
+  refused,
+}) => (
   <details open={isNameless}>
-    <summary>{isNameless ? "Whose it is" : "Another client than the entry names"}</summary>
+    <summary>
+      {guess !== null
+        ? "Whose it is: look whether this is the name"
+        : isNameless
+          ? "Whose it is"
+          : "Another client than stands in the entry"}
+    </summary>
     <div class="whose">
       <Field
         id={`${id}-client.name`}
         name="client.name"
+        value={guess}
         label={ANSWER_LABELS["client.name"]}
         refused={refused}
         maxlength={TEXT_MAX}
