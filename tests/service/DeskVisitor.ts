@@ -17,7 +17,7 @@ export class DeskVisitor {
 
   static async signIn({ key }: Pick<TestSalon, "key">): Promise<DeskVisitor> {
     const visitor = new DeskVisitor();
-    const seen = await visitor.#send("/desk/sign-in", new URLSearchParams({ key, to: "/desk/clients" }));
+    const seen = await visitor.#send("/desk/sign-in", new URLSearchParams({ key, to: "/desk/clients", keep: "yes" }));
     expect(seen.status).toBe(200);
     return visitor;
   }
