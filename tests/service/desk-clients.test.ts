@@ -19,7 +19,7 @@ const HOSTILE = [
   '<img src=x onerror="alert(1)">',
   '"><script>alert(2)</script>',
   "\u202Etxet live\u202C Ann",
-  `${"Long ".repeat(38)}`.trim(),
+  "Long ".repeat(38).trim(),
   "Émilie 💇🏽‍♀️ O'Quill & Daughters",
 ];
 

@@ -18,7 +18,7 @@ export const ClientAnswers: FC<Props> = ({ signed, screenings, consents }) => {
   if (screenings.length + consents.length === 0) return null;
   return (
     <section class="card">
-      <h3>Answers to the health questions</h3>
+      <h2>Answers to the health questions</h2>
       {screenings.toReversed().map(({ at, outcome, questions, answers, withdrawn, version }, index) => (
         <details open={index === 0 && outcome === null}>
           <summary>

@@ -14,7 +14,7 @@ export const ClientAppointments: FC<{ signed: Signed; found: ClientAtDesk }> = (
   const others = bookings.filter((each) => !isAhead(each)).toReversed();
   return (
     <section class="card">
-      <h3>Her colour appointments</h3>
+      <h2>Her colour appointments</h2>
       {ahead.length === 0 ? (
         <p>No colour appointment ahead.</p>
       ) : (

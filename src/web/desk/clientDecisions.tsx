@@ -21,7 +21,7 @@ export const ClientDecisions: FC<Props> = ({ signed, shown, refused }) => {
   const isAsked = asked.length > 0;
   return isAsked || possible.length > 0 ? (
     <section class={isAsked ? "card decide" : "card"}>
-      <h3>{isAsked ? "You have to decide" : "Who may be she"}</h3>
+      <h2>{isAsked ? "You have to decide" : "Who may be she"}</h2>
       {asked.map((question) => (
         <p>
           <strong aria-hidden="true">?</strong> {TEXTS[question.code] ?? question.text}

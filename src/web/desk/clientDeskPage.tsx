@@ -97,7 +97,7 @@ const Reach: FC<{ found: ClientAtDesk }> = ({ found: { shown } }) => {
 
 const Keeping: FC<{ id: string; isClient: boolean }> = ({ id, isClient }) => (
   <section class="card">
-    <h3>All that is kept of her</h3>
+    <h2>All that is kept of her</h2>
     <p class="small">
       What she may ask for: every record, answer, decision and entry of the diary. Read it before you hand it over: a
       note may speak of somebody else.

@@ -20,7 +20,7 @@ export const ClientErasing: FC<Props> = ({ signed, client, kept }) => {
   const ahead = kept.mentions.filter((each) => each.ahead !== null);
   return (
     <section class="card decide">
-      <h3>{erased === null ? "She is being erased" : "She was erased"}</h3>
+      <h2>{erased === null ? "She is being erased" : "She was erased"}</h2>
       <p>
         {erased === null
           ? `Asked for ${erasing === null ? "" : minuteIn(erasing.at, deskContext(signed))}. What nothing ahead needs is gone. The rest goes by itself.`

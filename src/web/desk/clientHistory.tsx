@@ -21,7 +21,7 @@ export const ClientHistory: FC<{ signed: Signed; found: ClientAtDesk }> = ({ sig
   const groups = Map.groupBy(records, ({ record }) => titleOf(record.booking));
   return (
     <section class="card">
-      <h3>What was told</h3>
+      <h2>What was told</h2>
       {records.length === 0 ? (
         <p>Nothing yet. Silence is not a clear result.</p>
       ) : (

@@ -26,7 +26,7 @@ export const ClientLinkCard: FC<Props> = ({ signed, client, links, use }) => {
   const subject = `What to do before your colour appointment at ${settings.name}`;
   return (
     <section class="card link-card">
-      <h3>Her link</h3>
+      <h2>Her link</h2>
       <p>{useWords(signed, use)}</p>
       <QrCode address={links.page} label="QR code of her page" />
       <Address id="page-address" label="Her page" address={links.page} />

@@ -32,7 +32,7 @@ export const ClientRequests: FC<Props> = ({ signed, shown, refused: anyRefused }
   const today = formatDay(deskContext(signed).zone.dayAt(signed.head.now));
   return (
     <section class="card">
-      <h3>What she has asked for</h3>
+      <h2>What she has asked for</h2>
       {requests.length === 0 ? <p class="small">Nothing about her data.</p> : null}
       <ul class="plainlist">
         {requests.map((deed) => (

@@ -108,6 +108,7 @@ details.card > summary { font-weight: 600; }
 .handout .emergency { border: .5mm solid #000; background: #fff; color: #000; border-radius: 1.5mm; padding: 2mm 2.5mm; font-size: 9.5pt; }
 .handout .foot { margin: 0; font-size: 8.5pt; }
 @media print {
+  .wide-page .sheet h1 { font-size: 9pt; margin: 0; } .wide-page .sheet h2 { font-size: 12pt; margin: 0; }
   .top, .cautions, .said, .unprinted { display: none; }
   .card-page .handout { width: 105mm; max-width: none; height: 148mm; }
 }
