@@ -105,6 +105,7 @@ const Appointment: FC<{
   const { settings, zone } = context;
   const { page } = catalogueOf(settings.language);
   const { headline, detail, isQuestions } = nextToDo(plan, context);
+  const [how, ...more] = detail.split("\n\n");
   const lines = stepLines(plan, context);
   const shown = chainOf(plan, shades, context);
   return (
@@ -117,11 +118,13 @@ const Appointment: FC<{
       {plan.why.some(({ code }) => code === "stop-reaction") ? (
         <p class="shows">{somethingShowsWords(settings.contact.phone)}</p>
       ) : null}
-      {detail.split("\n\n").map((paragraph) => (
+      {/* What she can press stands in sight on a phone: the rest of what is to be said comes after it. */}
+      <p>{how}</p>
+      <ClientTell plan={plan} context={context} notSaved={notSaved} />
+      {more.map((paragraph) => (
         <p>{paragraph}</p>
       ))}
       {isQuestions ? null : <Questions plan={plan} context={context} isFirst={false} />}
-      <ClientTell plan={plan} context={context} notSaved={notSaved} />
       {lines.length === 0 ? null : (
         <>
           <h3>{page.everyStep}</h3>

@@ -29,6 +29,7 @@ export const ClientTell: FC<{ plan: Plan; context: FeedContext; notSaved: NotSav
   // Of a test that is late it is asked since when it is on: a press for now would say that it went on too late.
   const isOver = plan.standing === "late" || plan.standing === "no-time";
   const isLate = isOver && reports.some(({ kind }) => kind === "applied");
+  const firstLook = reports.find(({ kind }) => kind === "read");
   const id = `when-${context.uidOf(plan.booking.uid, "colour", null)}`;
   const time = (
     <details open={isLate || notSaved !== null}>
@@ -44,12 +45,14 @@ export const ClientTell: FC<{ plan: Plan; context: FeedContext; notSaved: NotSav
       {/* Enter in the time presses the first button of a form: this one tells nothing, and the page says so. */}
       <button type="submit" name="press" value="" class="unpressed" tabindex={-1} aria-hidden="true" />
       <input type="hidden" name="booking" value={plan.booking.uid} />
-      {reports.some(({ kind }) => kind === "read") ? <p>{says.lookFor}</p> : null}
       {isLate ? time : null}
       {reports.map((report) => (
-        <button type="submit" name="press" value={pressValue(report)} class={report.isAlarm ? "alarm" : undefined}>
-          {report.label}
-        </button>
+        <>
+          {report === firstLook ? <p>{says.lookFor}</p> : null}
+          <button type="submit" name="press" value={pressValue(report)} class={report.isAlarm ? "alarm" : undefined}>
+            {report.label}
+          </button>
+        </>
       ))}
       {isLate ? null : time}
     </form>

@@ -13,7 +13,7 @@ main > .emergency { position: sticky; top: 0; z-index: 1; max-height: 45vh; over
 .steps details { grid-column: 1 / -1; font-size: .9375rem; font-weight: 400; }
 .steps details p { margin: 0 0 .5rem; white-space: pre-line; }
 main summary { color: var(--accent); font-weight: 600; min-height: 2.75rem; padding: .625rem 0; width: fit-content; }
-.tell { display: grid; grid-template-columns: minmax(0, 1fr); gap: .625rem; margin: 1rem 0 0; border-top: 1px solid var(--line); }
+.tell { border-bottom: 1px solid var(--line); padding-bottom: .5rem; display: grid; grid-template-columns: minmax(0, 1fr); gap: .625rem; margin: 1rem 0; border-top: 1px solid var(--line); }
 .tell h3 { margin: 1rem 0 0; } .tell p { margin: 0; }
 .tell > button { font: inherit; font-weight: 600; min-height: 3rem; padding: .5rem 1rem; cursor: pointer; border-radius: .5rem; border: 1px solid var(--accent); background: var(--accent); color: var(--card); }
 .tell > .unpressed { position: absolute; width: 1px; min-height: 0; height: 1px; padding: 0; border: 0; opacity: 0; pointer-events: none; }
