@@ -2,6 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { findBookings } from "../../src/diary/findBookings.ts";
+import { findClient, guessClient } from "../../src/diary/findClient.ts";
 import { foldName } from "../../src/diary/foldName.ts";
 import { compileSorting, sortEntry } from "../../src/diary/sortEntry.ts";
 import type { Entry, Person, Sorted } from "../../src/diary/types.ts";
@@ -307,4 +308,16 @@ test("names are compared without case, accents and surplus blanks", () => {
   expect(foldName("Strauß")).toBe(foldName("STRAUSS"));
   expect(foldName("Ødegård")).toBe(foldName("odegard"));
   expect(foldName("Mia")).not.toBe(foldName("Mira"));
+});
+
+test.each([
+  ["The big one - Tansy Ferrow", "Tansy Ferrow"],
+  ["The big one - Ines", "The big one"],
+  ["The big one - 2", "The big one"],
+  ["The big one", null],
+  [`The big one - ${"A".repeat(300)}`, "The big one"],
+])("of %s a person is offered the name %s, and nothing is made of it", (summary, guess) => {
+  const rules = sorting({ staff: ["Ines"], clientFrom: ["attendee", "{service} - {client}", "{client} - {service}"] });
+  expect(findClient(entry(summary), rules)).toBeNull();
+  expect(guessClient(entry(summary), rules)).toBe(guess);
 });

@@ -4,7 +4,8 @@
  */
 import type { FC } from "hono/jsx";
 import { emergencyWords } from "../../feed/emergency.ts";
-import { appointmentWords, nextToDo } from "../../feed/nextToDo.ts";
+import { appointmentWords, nextToDo, stepLines } from "../../feed/nextToDo.ts";
+import type { FeedContext } from "../../feed/types.ts";
 import type { Plan } from "../../plan/types.ts";
 import { clientContext } from "../clientContext.ts";
 import { minuteIn } from "../minuteIn.ts";
@@ -13,6 +14,7 @@ import type { ClientLinks } from "./clientLinkCard.tsx";
 import { deskContext, type Signed } from "./desk.ts";
 import { DeskPage } from "./frame.tsx";
 import { Press } from "./press.tsx";
+import { stepTime } from "./stepTime.ts";
 
 interface Props {
   readonly signed: Signed;
@@ -60,11 +62,11 @@ const Handout: FC<Omit<Props, "id">> = ({ signed, plans, links }) => {
   return (
     <section class="handout" aria-label="The card">
       <p class="from">{settings.name}</p>
-      <p class="next">
-        {next
-          ? nextToDo(next, context).headline
-          : "When you have an appointment for colour, what to do before it stands on your page."}
-      </p>
+      {next ? (
+        <Next plan={next} context={context} />
+      ) : (
+        <p class="next">When you have an appointment for colour, what to do before it stands on your page.</p>
+      )}
       {next ? <p>{appointmentWords(next, context)}</p> : null}
       <div class="code">
         <QrCode address={links.page} label="QR code of her page" />
@@ -79,5 +81,18 @@ const Handout: FC<Omit<Props, "id">> = ({ signed, plans, links }) => {
         {minuteIn(now, deskContext(signed))}. A clear test does not mean that no reaction will happen.
       </p>
     </section>
+  );
+};
+
+/** What to do next, with its date: on paper a weekday alone would tell too little. */
+const Next: FC<{ plan: Plan; context: FeedContext }> = ({ plan, context }) => {
+  const { headline } = nextToDo(plan, context);
+  const line = stepLines(plan, context).find(({ text }) => text === headline);
+  const when = line ? stepTime(plan, line, context) : null;
+  return (
+    <>
+      <p class="next">{headline}</p>
+      {when === null ? null : <p>That is {when}.</p>}
+    </>
   );
 };

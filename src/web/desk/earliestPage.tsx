@@ -1,6 +1,6 @@
 /** The earliest starts for a new client, to read out on the telephone: one sentence for each way to a test. */
 import type { FC } from "hono/jsx";
-import { stepLines } from "../../feed/nextToDo.ts";
+import { type StepLine, stepLines } from "../../feed/nextToDo.ts";
 import type { EarliestStart } from "../../plan/earliest.ts";
 import type { Plan, TestRoute } from "../../plan/types.ts";
 import type { Instant } from "../../time/instant.ts";
@@ -9,6 +9,7 @@ import { deskContext, type Signed } from "./desk.ts";
 import { Faults, Field } from "./field.tsx";
 import { DeskPage } from "./frame.tsx";
 import type { Refused } from "./readFields.ts";
+import { stepTime } from "./stepTime.ts";
 
 /** A start with what a client who takes it would have to do. */
 export interface StartShown {
@@ -79,21 +80,25 @@ const Start: FC<{ signed: Signed; shown: StartShown }> = ({ signed, shown: { sta
         <>
           <h3>What has to happen, to read out</h3>
           <ol class="steps">
-            {lines.map(({ text, when, kind, state }) =>
-              kind === "screening" && state === "asked" ? (
-                <li>
-                  <span>Answer the salon's questions at once, before anything else</span>
-                </li>
-              ) : (
-                <li>
-                  <span>{text}</span>
-                  {when === null ? null : <span class="when">{when}</span>}
-                </li>
-              ),
-            )}
+            {lines.map((line) => (
+              <Line line={line} when={plan && stepTime(plan, line, context)} />
+            ))}
           </ol>
         </>
       )}
     </section>
   );
 };
+
+/** The questions are asked at once where their time has passed: nothing else of a new test has to have begun by then. */
+const Line: FC<{ line: StepLine; when: string | null }> = ({ line: { text, kind, state }, when }) =>
+  kind === "screening" && state === "asked" ? (
+    <li>
+      <span>Answer the salon's questions at once, before anything else</span>
+    </li>
+  ) : (
+    <li>
+      <span>{text}</span>
+      {when === null ? null : <span class="when">{when}</span>}
+    </li>
+  );
