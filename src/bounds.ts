@@ -192,7 +192,7 @@ export const SOUGHT_MINUTES = 15;
 /** Weeks that the desk shows at first, and at most at once. */
 export const WEEKS_SHOWN = 2;
 export const WEEKS_MAX = 8;
-/** Characters of rows that are kept made in one isolate's memory: some twenty full pages. */
-export const ROWS_KEPT_CHARACTERS = 8_000_000;
+/** Octets of rows that are kept made in one isolate's memory: some twenty full pages. */
+export const ROWS_KEPT_BYTES = 8_000_000;
 /** Entries that could not be read which stand beside their diary at the desk; the others have a page of their own. */
 export const ENTRIES_SHOWN = 20;

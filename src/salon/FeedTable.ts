@@ -24,6 +24,8 @@ export interface FeedGlance {
   /** Whose feed it is: of a client who was joined with another, that other's. */
   readonly audience: string;
   readonly generation: number | null;
+  /** Whether the link that holds was ever opened; null: it was not. */
+  readonly opened: number | null;
   readonly next: string | null;
   readonly zone: string | null;
   readonly madeBy: string | null;
@@ -47,6 +49,8 @@ const GLANCE = `SELECT holder.audience,
   (SELECT value FROM meta WHERE name = 'origin') AS origin,
   CASE ?1 WHEN 'salon' THEN (SELECT value FROM meta WHERE name = 'feed-generation')
     ELSE (SELECT json ->> '$.generation' FROM clients WHERE id = ?1) END AS generation,
+  (SELECT 1 FROM links JOIN clients ON clients.id = links.client
+    WHERE links.client = ?1 AND links.opened IS NOT NULL AND links.generation = clients.json ->> '$.generation') AS opened,
   feeds.etag, feeds.modified, feeds.until
   FROM (SELECT coalesce((SELECT json ->> '$.joined' FROM clients WHERE id = ?1), ?1) AS audience) AS holder
   LEFT JOIN feeds ON feeds.audience = holder.audience AND feeds.variant = ?2`;

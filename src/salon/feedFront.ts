@@ -17,6 +17,8 @@ export interface Found {
   readonly audience: Audience;
   /** The generation whose links hold; null where this audience was never made. */
   readonly generation: number | null;
+  /** Whether the link that holds was opened before. */
+  readonly isOpened: boolean;
   /** What is stored and still said; null where it must be made. */
   readonly feed: FeedHeld | null;
 }
@@ -41,11 +43,12 @@ export class FeedFront {
   find(audience: Audience, form: FeedForm, at: Instant): Found | undefined {
     const glance = this.#glance(audience, variantOf(form));
     if (!glance) return undefined;
-    const { audience: holder, generation, etag, modified, until } = glance;
+    const { audience: holder, generation, opened, etag, modified, until } = glance;
     const isSaid = this.#isCurrent(glance, at) && (until === null || at < until);
     return {
       audience: holder,
       generation,
+      isOpened: opened !== null,
       feed: isSaid && etag !== null && modified !== null ? { etag, modified } : null,
     };
   }

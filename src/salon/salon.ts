@@ -71,7 +71,8 @@ export class Salon extends DeskFace {
       feed = this.#front.find(audience, ask.form, now)?.feed ?? null;
     }
     if (!feed) throw new Error("a feed that was just made is not what would be said");
-    if (ask.audience !== "salon" && request.method !== "HEAD") this.#noteOpened(ask.audience, ask.generation);
+    const isFirst = ask.audience !== "salon" && !found.isOpened && request.method !== "HEAD";
+    if (isFirst) this.#noteOpened(ask.audience, ask.generation);
     const headers = this.#front.headers(ask, feed, secondsNow());
     if (isHeld(ask, feed)) return new Response(null, { status: 304, headers });
     const octets = this.#front.octets(audience, ask.form);

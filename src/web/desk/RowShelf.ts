@@ -1,5 +1,5 @@
 /** Rows of pages that were made, as long as they are still what would be said. Within one isolate, and bounded. */
-import { ROWS_KEPT_CHARACTERS } from "../../bounds.ts";
+import { ROWS_KEPT_BYTES } from "../../bounds.ts";
 import type { Instant } from "../../time/instant.ts";
 import type { WeeksMade } from "./weekRows.ts";
 
@@ -11,7 +11,7 @@ interface Kept {
 
 export class RowShelf {
   readonly #kept = new Map<string, Kept>();
-  #room = ROWS_KEPT_CHARACTERS;
+  #room = ROWS_KEPT_BYTES;
 
   /** Undefined where nothing is kept, or time alone has made it old. */
   find(name: string, now: Instant): Kept | undefined {
@@ -25,7 +25,7 @@ export class RowShelf {
     this.#kept.delete(name);
     if (kept.made.rows.length > this.#room) {
       this.#kept.clear();
-      this.#room = ROWS_KEPT_CHARACTERS;
+      this.#room = ROWS_KEPT_BYTES;
     }
     this.#kept.set(name, kept);
     this.#room -= kept.made.rows.length;

@@ -16,7 +16,8 @@ import { type Times, timesOf } from "./times.ts";
 export interface WeeksMade {
   readonly weeks: Omit<DeskWeeks, "rows" | "now">;
   readonly count: number;
-  readonly rows: string;
+  /** UTF-8. */
+  readonly rows: Uint8Array;
 }
 
 export const makeRows = (signed: Signed, { rows, now: _now, ...weeks }: DeskWeeks): WeeksMade => {
@@ -27,7 +28,7 @@ export const makeRows = (signed: Signed, { rows, now: _now, ...weeks }: DeskWeek
     const written = list.map((row) => rowText(signed, row, times, weeks));
     return `<tbody><tr class="day-head"><th scope="rowgroup" colspan="5">${head}</th></tr>${written.join("")}</tbody>`;
   });
-  return { weeks, count: rows.length, rows: text.join("") };
+  return { weeks, count: rows.length, rows: new TextEncoder().encode(text.join("")) };
 };
 
 const rowText = (signed: Signed, row: DeskRow, times: Times, axis: { readonly from: number; readonly to: number }) =>

@@ -12,6 +12,9 @@ import { Legend } from "./legend.tsx";
 import { timesOf } from "./times.ts";
 import type { WeeksMade } from "./weekRows.ts";
 
+/** Where the rows go that were made before. */
+export const ROWS_MARK = "<!--rows-->";
+
 const address = (start: Day, weeks: number): string => `/desk/weeks?from=${formatDay(start)}&weeks=${weeks}`;
 
 export const WeeksPage: FC<{ signed: Signed; made: WeeksMade; count: number }> = ({ signed, made, count }) => {
@@ -74,7 +77,7 @@ export const WeeksPage: FC<{ signed: Signed; made: WeeksMade; count: number }> =
                 </th>
               </tr>
             </thead>
-            {raw(made.rows)}
+            {raw(ROWS_MARK)}
           </table>
           <Legend />
         </>

@@ -1,5 +1,6 @@
 /** The coming weeks. Rows are made once and kept in memory until the salon says that something has changed. */
 import { Hono } from "hono";
+import { html } from "hono/html";
 import * as z from "zod";
 import { WEEKS_MAX, WEEKS_SHOWN } from "../../bounds.ts";
 import { parseDay } from "../../time/instant.ts";
@@ -10,7 +11,7 @@ import type { DeskService } from "./desk.ts";
 import { deskFault } from "./deskFault.tsx";
 import { RowShelf } from "./RowShelf.ts";
 import { makeRows } from "./weekRows.ts";
-import { WeeksPage } from "./weeksPage.tsx";
+import { ROWS_MARK, WeeksPage } from "./weeksPage.tsx";
 
 export const weeksRoutes = new Hono<DeskService>();
 
@@ -25,6 +26,22 @@ const weeksQuery = z.strictObject({
   from: day.optional(),
   weeks: z.coerce.number().int().min(1).max(WEEKS_MAX).default(WEEKS_SHOWN),
 });
+
+/** Hundreds of rows are hundreds of thousands of octets: they are not written as text again for each answer. */
+const withRows = (page: string, rows: Uint8Array): Uint8Array<ArrayBuffer> => {
+  const [before = "", after] = page.split(ROWS_MARK);
+  const parts = [
+    new TextEncoder().encode(before),
+    ...(after === undefined ? [] : [rows, new TextEncoder().encode(after)]),
+  ];
+  const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
+};
 
 const shelf = new RowShelf();
 
@@ -42,5 +59,7 @@ weeksRoutes.get("/desk/weeks", async (c) => {
   const made = answer.weeks === null ? kept?.made : makeRows(signed, answer.weeks);
   if (!made) throw new Error("a salon says that nothing has changed to somebody who has nothing");
   if (answer.weeks !== null) shelf.put(name, { tag: answer.tag, made });
-  return c.html(<WeeksPage signed={signed} made={made} count={read.value.weeks} />, 200, SCRIPT_PAGE_HEADERS);
+  const page = String(await html`${<WeeksPage signed={signed} made={made} count={read.value.weeks} />}`);
+  const headers = { ...SCRIPT_PAGE_HEADERS, "content-type": "text/html; charset=UTF-8" };
+  return c.body(withRows(page, made.rows), 200, headers);
 });
