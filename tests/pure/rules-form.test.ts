@@ -9,13 +9,18 @@ const RUNS = { numRuns: 500 };
 const LONG =
   /^(staff|notColour|testWords|clientFrom|protocols|questions|closed|post\.closed|holidays\.add|contact\.address|service\.\d+\.words|test\.[a-z-]+\.kit\.instructions)$/;
 
+/** Boxes stand in the order of the page, and no box stands there twice. */
+const TICKED = /^(post\.(collection|delivery)|test\.[a-z-]+\.protocol)$/;
+
 /** What a browser makes of a form's fields. */
 const sent = (typed: Typed): Typed => {
   const text = [...typed].map(([name, value]): [string, string] => {
     const known = value.replaceAll("\0", "\ufffd");
     return [name, LONG.test(name) ? known.replace(/\r\n?|\n/g, "\r\n") : known.replace(/[\r\n]/g, "")];
   });
-  return new URLSearchParams(new URLSearchParams(text).toString());
+  const boxes = new Map(text.filter(([name]) => TICKED.test(name)).map((field) => [field.join("="), field]));
+  const sorted = [...boxes.values()].toSorted(([, one], [, other]) => (one < other ? -1 : 1));
+  return new URLSearchParams([...text.filter(([name]) => !TICKED.test(name)), ...sorted]);
 };
 const meant = (typed: Typed, stored: Parameters<typeof settingsFrom>[1]) =>
   settingsSchema.parse(settingsFrom(typed, stored).given);
@@ -37,7 +42,13 @@ const asOne = (settings: ReturnType<typeof settingsSchema.parse>) => ({
   closed: settings.closed.map((each) => each.replace(/\s/g, "")),
   clientHours: null,
   lastWalkIn: null,
-  post: { ...settings.post, lastCollection: null, closed: settings.post.closed.map((each) => each.replace(/\s/g, "")) },
+  post: {
+    ...settings.post,
+    collection: new Set(settings.post.collection),
+    delivery: new Set(settings.post.delivery),
+    lastCollection: null,
+    closed: settings.post.closed.map((each) => each.replace(/\s/g, "")),
+  },
   tests: settings.tests.map((each) => ({
     ...each,
     protocol: new Set([each.protocol].flat()),
@@ -110,7 +121,7 @@ test("hours, lengths and dates are read as people write them", () => {
 
 test("unticked days are no days, though a browser sends nothing of them", () => {
   const settings = typing({ "post.delivery": ["", "mon", "fri"], "post.holidays": "" });
-  expect([settings.post.delivery, settings.post.holidays]).toEqual([["mon", "fri"], false]);
+  expect([settings.post.delivery.toSorted(), settings.post.holidays]).toEqual([["fri", "mon"], false]);
 });
 
 test("a row is a service unless it is empty or to go, and a new row is one more", () => {

@@ -11,12 +11,13 @@ import { Zone } from "../../../time/zone.ts";
 export const SHOWN_STATES = ["booking", "test", "not-colour", "unsorted", "not-certain"] as const;
 export type Examples = Readonly<Record<EntryState, readonly EntryShown[]>>;
 
-const HEADINGS: Readonly<Record<EntryState, string>> = {
-  booking: "Colour bookings",
-  test: "Skin tests",
-  "not-colour": "Not a colour",
-  unsorted: "Not understood",
-  "not-certain": "Time not certain",
+/** One of them, and several. */
+const HEADINGS: Readonly<Record<EntryState, readonly [one: string, several: string]>> = {
+  booking: ["colour booking", "colour bookings"],
+  test: ["skin test", "skin tests"],
+  "not-colour": ["entry that is no colour", "entries that are no colour"],
+  unsorted: ["entry not understood", "entries not understood"],
+  "not-certain": ["entry whose time is not certain", "entries whose time is not certain"],
 };
 
 const MEANINGS: Readonly<Record<EntryState, string>> = {
@@ -47,7 +48,7 @@ export const Understood: FC<{ report: DiaryReport; examples: Examples; settings:
       return (
         <div class={count > 0 && (state === "unsorted" || state === "not-certain") ? "to-do" : undefined}>
           <dt>
-            <strong>{count}</strong> {HEADINGS[state]}
+            <strong>{count}</strong> {HEADINGS[state][count === 1 ? 0 : 1]}
           </dt>
           <dd>
             {MEANINGS[state]}

@@ -88,14 +88,11 @@ export const KINDS = {
 const asBrowsersHaveIt = (text: string, isLong: boolean): string =>
   text.replaceAll("\0", "\ufffd").replace(/\r\n?|\n/g, isLong ? "\n" : "");
 
-/** Whether what was sent is what was shown. */
-export const isAsShown = (
-  sent: readonly string[],
-  shown: readonly string[],
-  { isLong }: Pick<Kind, "isLong">,
-): boolean => {
-  const [one, other] = [sent, shown].map((texts) =>
-    texts.filter((each) => each !== "").map((each) => asBrowsersHaveIt(each, isLong)),
-  );
+/** Whether what was sent is what was shown. Ticks are sent in the order of the page, each once, whatever was stored. */
+export const isAsShown = (sent: readonly string[], shown: readonly string[], kind: Pick<Kind, "isLong">): boolean => {
+  const [one, other] = [sent, shown].map((texts) => {
+    const known = texts.filter((each) => each !== "").map((each) => asBrowsersHaveIt(each, kind.isLong));
+    return kind === KINDS.ticks ? [...new Set(known)].toSorted() : known;
+  });
   return JSON.stringify(one) === JSON.stringify(other);
 };

@@ -29,10 +29,15 @@ export const faultsOf = (refused: readonly Refused[], { given, rows }: FormRead,
     const field = fieldAt(at, given, rows, typed);
     const broken = field === "protocols" || field === "questions" ? brokenJson(typed.get(field) ?? "") : null;
     if (broken !== null) return { field, text: broken };
+    const isUnticked = TICKED.test(field ?? "") && typed.getAll(field ?? "").every((each) => each === "");
+    if (isUnticked) return { field, text: "must have at least one tick; set one." };
     const said = text.startsWith(at) ? text.slice(at.length).trim() : text;
     const line = LINED.test(field ?? "") ? /\[(\d+)\][^[]*$/.exec(at)?.[1] : undefined;
     return { field, text: plain(line === undefined ? said : `line ${Number(line) + 1} ${said}`) };
   });
+
+/** Fields of boxes to tick, of which one must be. */
+const TICKED = /^(post\.collection|post\.delivery|test\.[a-z-]+\.protocol)$/;
 
 /** Fields of several lines, of which one is meant. */
 const LINED = /^(staff|notColour|testWords|clientFrom|closed|post\.closed|holidays\.add|service\.\d+\.words)$/;
