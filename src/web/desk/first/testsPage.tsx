@@ -40,11 +40,11 @@ export const FirstTestsPage: FC<{
           A clear test does not mean that no reaction will happen.
         </p>
         <TestOrder form={form} />
-        <fieldset class="rule-route">
+        <fieldset class="rule-route route-in-salon">
           <legend>{ROUTE_NAMES["in-salon"]}</legend>
           <Protocols form={form} route="in-salon" protocols={protocols} />
         </fieldset>
-        <fieldset class="rule-route">
+        <fieldset class="rule-route route-home-kit">
           <legend>{ROUTE_NAMES["home-kit"]}</legend>
           <p class="rule-hint">
             Only a kit that is made for testing at home, never colour that the salon decants and posts.

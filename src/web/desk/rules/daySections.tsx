@@ -16,6 +16,7 @@ export const OpeningFields: FC<{ form: FormShown }> = ({ form }) => (
         ["none", "No hours kept: every day counts as open all day"],
       ]}
     />
+    <p class="rule-hint rule-unkept">Without hours a walk-in test may be planned at any time of day or night.</p>
     <div class="rule-week">
       {OPENING_DAYS.map((day) => (
         <TextField form={form} name={`opening.${day}`} />

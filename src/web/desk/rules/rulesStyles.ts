@@ -66,7 +66,10 @@ main.wide-page .first-visit { max-width: 52rem; }
 /* What is not asked where another choice is made. A browser without :has shows it all. */
 .rule-route:has(option[value=protocol]:checked) .rule-terms, .rule-route:has(option[value=never]:checked) .rule-terms { display: none; }
 .rule-holidays:has(option[value=own]:checked) .rule-named, .rule-holidays:has(option[value=none]:checked) .rule-named { display: none; }
-.rule-opening:has(option[value=none]:checked) .rule-week, .rule-opening:has(option[value=none]:checked) > .rule-hint { display: none; }
+.rule-opening:has(option[value=none]:checked) .rule-week, .rule-opening:has(option[value=none]:checked) > .rule-hint:not(.rule-unkept) { display: none; }
+form:has([name=tests] option[value=in-salon]:checked) .route-home-kit, form:has([name=tests] option[value=home-kit]:checked) .route-in-salon { display: none; }
+.rule-opening .rule-unkept { display: none; color: var(--alarm); }
+.rule-opening:has(option[value=none]:checked) .rule-unkept { display: block; }
 .rules-side .buttons button { flex: 1 1 auto; }
 @media (min-width: 64rem) {
   .rules { display: grid; grid-template-columns: minmax(0, 1fr) 22rem; gap: 0 1.5rem; align-items: start; }

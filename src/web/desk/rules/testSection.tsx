@@ -84,7 +84,7 @@ const TestOfRoute: FC<{ form: FormShown; route: Route; protocols: readonly Proto
   const name = (field: string): string => `test.${route}.${field}`;
   const isKit = route === "home-kit";
   return (
-    <fieldset class="rule-route">
+    <fieldset class={`rule-route route-${route}`}>
       <legend>{ROUTE_NAMES[route]}</legend>
       {isKit ? (
         <>
