@@ -6,7 +6,7 @@ import type { Instant } from "../time/instant.ts";
 import type { SalonDesk } from "./desk.ts";
 import type { Keeper } from "./keeper.ts";
 import { EVERY_PLAN, plansOf } from "./plans.ts";
-import { change, type Desk, settle } from "./settle.ts";
+import { type Desk, settle } from "./settle.ts";
 import { tryOutSettings } from "./tryOutSettings.ts";
 import type { State } from "./types.ts";
 
@@ -53,15 +53,13 @@ export const previewSettings = (keeper: Keeper, settings: Settings, desk: SalonD
   const before = [...state.diaries.values()].reduce((sum, { report }) => sum + (report?.counts["unsorted"] ?? 0), 0);
   return {
     changes: changesBetween({ state, rules: keeper.desk.rules }, { state: tried.state, rules: desk.rules }, now),
-    erased: lettingGo(state, desk, now),
+    erased: lettingGo(state, tried.unread, desk),
     unsorted: tried.unsorted === null ? null : { before, after: tried.unsorted },
   };
 };
 
-const lettingGo = (state: State, desk: Desk, now: Instant): LetGo => {
-  const changed = change(state, now, desk, (work) => {
-    work.touched = "all";
-  });
+/** @param changed by the settings, nothing let go yet */
+const lettingGo = (state: State, changed: State, desk: Desk): LetGo => {
   const after = settle(changed, changed.settledTo, desk);
   return {
     records: state.facts.size - after.facts.size,

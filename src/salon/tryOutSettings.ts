@@ -13,6 +13,8 @@ import type { State } from "./types.ts";
 
 export interface TriedOut {
   readonly state: State;
+  /** The same before any diary was read anew: nobody and nothing has come in yet. */
+  readonly unread: State;
   /** Entries that nothing is understood of, of all diaries; null where no diary had to be sorted anew. */
   readonly unsorted: number | null;
 }
@@ -20,13 +22,14 @@ export interface TriedOut {
 /** @param desk made of `settings` */
 export const tryOutSettings = (keeper: Keeper, settings: Settings, desk: SalonDesk, now: Instant): TriedOut => {
   const before = keeper.desk;
-  let state = change(keeper.state, now, desk, (work) => {
+  const unread = change(keeper.state, now, desk, (work) => {
     matchDiaries(work, settings);
     forgetMovedDiaries(work, before.rules.settings, settings);
     work.touched = "all";
   });
   const isSortedAlike = desk.print === before.print && desk.sortingPrint === before.sortingPrint;
-  if (isSortedAlike) return { state, unsorted: null };
+  if (isSortedAlike) return { state: unread, unread, unsorted: null };
+  let state = unread;
   let unsorted = 0;
   for (const { name, lastGood } of state.diaries.values()) {
     if (lastGood === null) continue;
@@ -34,7 +37,7 @@ export const tryOutSettings = (keeper: Keeper, settings: Settings, desk: SalonDe
     state = tried.state;
     unsorted += tried.unsorted;
   }
-  return { state, unsorted };
+  return { state, unread, unsorted };
 };
 
 /** The stored text of one diary as these settings read it. */
