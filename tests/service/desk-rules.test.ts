@@ -163,7 +163,7 @@ test("what is refused stands at its field, in the form as it was typed, and noth
   expect(rest.status).toBe(422);
   const text = textOf(rest.html);
   expect(text).toContain("Last walk-in before closing must be in exact hours, such as 48 hours, not 2 days");
-  expect(text).toContain("Closed days line 2 must be a date");
+  expect(text).toContain("Closed days: line 2 must be a date");
   expect(text).toContain("Opening hours: Monday must be two times");
   expect(await versionOf(salon)).toBe(version);
 });

@@ -3,8 +3,7 @@ import type { FC } from "hono/jsx";
 import { Page } from "../../layout.tsx";
 import { DESK_STYLES_ADDRESS } from "../deskStyles.ts";
 import { Choice, FaultList, type FormShown, TextField } from "../rules/fields.tsx";
-import type { FormFault } from "../rules/formFaults.ts";
-import { fullLabelOf } from "../rules/labels.ts";
+import { type FormFault, sentenceOf } from "../rules/formFaults.ts";
 import { CountryField, ZoneField } from "../rules/salonSection.tsx";
 import { Steps } from "./steps.tsx";
 
@@ -20,9 +19,6 @@ export interface NewSalonShown {
 /** The field of the operator's key, as faults name it. */
 export const OPERATOR_FIELD = "operator";
 
-const sentenceOf = ({ field, text }: FormFault): string =>
-  field === null || field === OPERATOR_FIELD ? text : `${fullLabelOf(field)} ${text}`;
-
 export const NewSalonPage: FC<{ shown: NewSalonShown }> = ({ shown: { form, faults, once, pass } }) => (
   <Page title="First visit – desk" language="en-GB" styles={[DESK_STYLES_ADDRESS]}>
     <h1>A new salon</h1>
@@ -32,7 +28,10 @@ export const NewSalonPage: FC<{ shown: NewSalonShown }> = ({ shown: { form, faul
       {faults.length === 0 ? null : (
         <FaultList
           heading="No salon was made yet"
-          faults={faults.map((fault) => ({ field: fault.field, text: sentenceOf(fault) }))}
+          faults={faults.map((fault) => ({
+            field: fault.field,
+            text: fault.field === OPERATOR_FIELD ? fault.text : sentenceOf(fault),
+          }))}
         />
       )}
       <input type="hidden" name="once" value={once} />

@@ -5,8 +5,8 @@ import type { Signed } from "../desk.ts";
 import { Fields } from "../press.tsx";
 import { OpeningFields } from "../rules/daySections.tsx";
 import { FaultList, type FormShown, LongField, TextField } from "../rules/fields.tsx";
-import type { FormFault } from "../rules/formFaults.ts";
-import { fullLabelOf, ROUTE_NAMES } from "../rules/labels.ts";
+import { type FormFault, sentenceOf } from "../rules/formFaults.ts";
+import { ROUTE_NAMES } from "../rules/labels.ts";
 import type { ProtocolWords } from "../rules/protocolWords.ts";
 import { Protocols, TestOrder } from "../rules/testSection.tsx";
 import { Steps } from "./steps.tsx";
@@ -27,10 +27,7 @@ export const FirstTestsPage: FC<{
       {faults.length === 0 ? null : (
         <FaultList
           heading="Nothing was saved yet"
-          faults={faults.map(({ field, text }) => ({
-            field,
-            text: field === null ? text : `${fullLabelOf(field)} ${text}`,
-          }))}
+          faults={faults.map((fault) => ({ field: fault.field, text: sentenceOf(fault) }))}
         />
       )}
       <section class="card" aria-labelledby="tests">

@@ -36,6 +36,12 @@ export const faultsOf = (refused: readonly Refused[], { given, rows }: FormRead,
     return { field, text: plain(line === undefined ? said : `line ${Number(line) + 1} ${said}`) };
   });
 
+/** A fault as a whole sentence, where its field is not in sight. */
+export const sentenceOf = ({ field, text }: FormFault): string => {
+  if (field === null) return text;
+  return `${fullLabelOf(field)}${text.startsWith("line ") ? ":" : ""} ${text}`;
+};
+
 /** Fields of boxes to tick, of which one must be. */
 const TICKED = /^(post\.collection|post\.delivery|test\.[a-z-]+\.protocol)$/;
 

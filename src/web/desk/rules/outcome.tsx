@@ -4,7 +4,7 @@ import type { SettingsPreview } from "../../../salon/previewSettings.ts";
 import type { Settings } from "../../../settings.ts";
 import { changeInWords, inNumbers } from "./changeWords.ts";
 import { FaultList } from "./fields.tsx";
-import type { FormFault } from "./formFaults.ts";
+import { type FormFault, sentenceOf } from "./formFaults.ts";
 import { fullLabelOf } from "./labels.ts";
 import type { Merged } from "./mergeTyped.ts";
 
@@ -33,10 +33,7 @@ const wordsOf = (outcome: Outcome): Child => {
       return (
         <FaultList
           heading="This cannot be saved as it is"
-          faults={outcome.faults.map(({ field, text }) => ({
-            field,
-            text: field === null ? text : `${fullLabelOf(field)} ${text}`,
-          }))}
+          faults={outcome.faults.map((fault) => ({ field: fault.field, text: sentenceOf(fault) }))}
         />
       );
     case "meanwhile":

@@ -33,6 +33,8 @@ textarea.code { font-size: .8125rem; }
 .rule-ticks.row .rule-tick input { margin: 0; }
 .rule-tick .rule-more { display: block; font-size: .875rem; color: var(--soft); }
 .rule-tick .rule-more em { font-style: normal; display: block; }
+.rule-changes:focus { outline: none; }
+.rule-changes .faults p { margin: .5rem 0 0; }
 .rule-changes h2 { margin-bottom: .5rem; }
 .rule-changes .rule-numbers { padding-left: 1.25rem; margin: 0 0 .75rem; font-weight: 600; }
 .rule-changes .rule-each { padding-left: 1.25rem; margin: .5rem 0 .75rem; font-size: .9375rem; }
