@@ -196,3 +196,6 @@ export const WEEKS_MAX = 8;
 export const ROWS_KEPT_BYTES = 8_000_000;
 /** Entries that could not be read which stand beside their diary at the desk; the others have a page of their own. */
 export const ENTRIES_SHOWN = 20;
+
+/** How long an earliest start that was reckoned is still said: it moves with the clock, and by no more than this. */
+export const EARLIEST_KEPT_SECONDS = 60;

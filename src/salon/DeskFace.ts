@@ -11,6 +11,7 @@ import { maskSettings } from "./maskAddress.ts";
 import { ClientFace } from "./ClientFace.ts";
 import { addRecord, type FactDraft } from "./records.ts";
 import type { Once } from "./once.ts";
+import { PlanMemo } from "./PlanMemo.ts";
 import { ownersOf } from "./owners.ts";
 import type { Recorded } from "./types.ts";
 
@@ -30,6 +31,7 @@ export interface Unchanged {
 }
 
 export abstract class DeskFace extends ClientFace {
+  readonly #plans = new PlanMemo();
   #refs: { readonly changes: number; readonly uids: ReadonlyMap<string, string> } | undefined;
 
   /** Null where the key it was opened with opens nothing any more. */
@@ -49,7 +51,7 @@ export abstract class DeskFace extends ClientFace {
   async deskToday(since: Instant): Promise<DeskToday> {
     const now = await this.wake();
     const { state, desk, store } = this.keeper;
-    return deskToday(state, desk.rules, store.links.all(), since, now);
+    return deskToday(state, desk.rules, store.links.all(), since, now, this.#plans.make);
   }
 
   /**
@@ -65,7 +67,7 @@ export abstract class DeskFace extends ClientFace {
     // Every boundary that time passes is written, so that the count of writes tells whether a plan may differ.
     const tag = `${this.ctx.id.toString()} ${store.changes} ${version} ${desk.print}`;
     if (tag === known) return { tag, weeks: null };
-    return { tag, weeks: deskWeeks(state, desk.rules, days, now) };
+    return { tag, weeks: deskWeeks(state, desk.rules, days, now, this.#plans.make) };
   }
 
   /**

@@ -10,6 +10,7 @@ import { deskHours, type DeskHours } from "./deskHours.ts";
 import { type News, newsOf, type Unread, unreadReactions } from "./deskNews.ts";
 import { currentLinks, type DeskClient, deskClient } from "./deskPeople.ts";
 import type { LinkUse } from "./LinkTable.ts";
+import type { MakePlans } from "./PlanMemo.ts";
 import { EVERY_PLAN, plansOf } from "./plans.ts";
 import type { State } from "./types.ts";
 
@@ -48,18 +49,22 @@ export interface DeskToday extends DeskHours {
 /** Clients that are counted as open; more are said as "or more". */
 const OPEN_MAX = 100;
 
-/** @param since from when on there is news */
+/**
+ * @param since from when on there is news
+ * @param make as in `plansOf`
+ */
 export const deskToday = (
   state: State,
   rules: Rules,
   uses: ReadonlyMap<string, LinkUse>,
   since: Instant,
   now: Instant,
+  make?: MakePlans,
 ): DeskToday => {
   const hours = deskHours(rules, now);
   const today = { at: rules.zone.startOfDay(rules.zone.dayAt(now)) };
   const choice = { ...EVERY_PLAN, from: today, limit: Number.MAX_SAFE_INTEGER };
-  const plans = plansOf(state, rules, choice, now).plans.filter(({ standing }) => standing !== "cancelled");
+  const plans = plansOf(state, rules, choice, now, make).plans.filter(({ standing }) => standing !== "cancelled");
   const links = currentLinks(state, uses);
   const unread = unreadReactions(state, rules);
   const due = dueOf(plans, now, hours.until);

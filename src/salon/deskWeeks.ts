@@ -4,6 +4,7 @@ import type { Rules } from "../plan/rules.ts";
 import { type Shade, shadesBetween } from "../plan/shades.ts";
 import type { Plan, RouteName, Standing, StepKind } from "../plan/types.ts";
 import type { Day, Instant } from "../time/instant.ts";
+import type { MakePlans } from "./PlanMemo.ts";
 import { plansOf } from "./plans.ts";
 import type { State } from "./types.ts";
 
@@ -45,15 +46,19 @@ export interface DeskWeeks {
   readonly ahead: number;
 }
 
-/** @param days local days, from the first up to and without the second */
+/**
+ * @param days local days, from the first up to and without the second
+ * @param make as in `plansOf`
+ */
 export const deskWeeks = (
   state: State,
   rules: Rules,
   days: { readonly from: Day; readonly to: Day },
   now: Instant,
+  make?: MakePlans,
 ): DeskWeeks => {
   const choice = { client: null, after: null, limit: Number.MAX_SAFE_INTEGER };
-  const { plans } = plansOf(state, rules, { ...choice, from: { day: days.from }, to: { day: days.to } }, now);
+  const { plans } = plansOf(state, rules, { ...choice, from: { day: days.from }, to: { day: days.to } }, now, make);
   const rows = plans.filter(({ standing }) => standing !== "cancelled").map(rowOf);
   const [from, to] = [rules.zone.startOfDay(days.from), rules.zone.startOfDay(days.to)];
   const first = Math.min(from, ...rows.flatMap(({ marks }) => marks.map(({ opens }) => opens)));

@@ -42,6 +42,8 @@ export class Keeper {
   readonly surroundings: Surroundings;
   #state: State | undefined;
   #desk: SalonDesk | undefined;
+  /** When time alone next changes the present state; null: never. Undefined: it has to be looked for. */
+  #boundary: Instant | null | undefined;
 
   constructor(storage: DurableObjectStorage, surroundings: Surroundings) {
     this.store = new Store(storage);
@@ -99,6 +101,7 @@ export class Keeper {
       const stored = this.store.latestSettings();
       if (!stored) throw new Error("the salon has no settings");
       this.#desk = await this.tryDesk(settingsSchema.parse(JSON.parse(stored.json)), year);
+      this.#boundary = undefined;
     }
     this.#state ??= inOrder(this.store.load(emptyState(at)), this.settings);
     if (this.store.meta("made-by") === this.desk.print) return false;
@@ -152,6 +155,7 @@ export class Keeper {
       });
     } catch (error) {
       this.#desk = before;
+      this.#boundary = undefined;
       throw error;
     }
   }
@@ -168,6 +172,7 @@ export class Keeper {
   forget(): void {
     this.#state = undefined;
     this.#desk = undefined;
+    this.#boundary = undefined;
     this.store.forget();
   }
 
@@ -205,12 +210,18 @@ export class Keeper {
       return value as Value;
     } catch (error) {
       this.#state = before;
+      this.#boundary = undefined;
       throw error;
     }
   }
 
   /** Applies what time has brought up to `at`, and writes it. */
   settle(at: Instant): void {
+    if (this.#boundary === undefined) this.#boundary = nextBoundary(this.state, this.desk);
+    if (this.#boundary === null || at < this.#boundary) {
+      if (at > this.state.settledTo) this.#state = { ...this.state, settledTo: at };
+      return;
+    }
     const after = settle(this.state, at, this.desk);
     if (after.events !== this.state.events) this.commit(after);
     else this.#state = after;
@@ -218,11 +229,13 @@ export class Keeper {
 
   commit(after: State, alongside: () => void = () => {}): void {
     const before = this.state;
+    let next: Instant | null = null;
     this.store.together(() => {
       this.store.save(before, after);
       for (const audience of changedAudiences(before, after)) this.store.feeds.drop(audience);
       for (const id of before.clients.keys()) if (!after.clients.has(id)) this.store.forgetClient(id);
-      this.store.setMeta("next", String(nextBoundary(after, this.desk) ?? ""));
+      next = nextBoundary(after, this.desk);
+      this.store.setMeta("next", String(next ?? ""));
       alongside();
       // A held text goes with its holding, and all text of a diary with the diary.
       for (const [name, { held }] of before.diaries) {
@@ -231,6 +244,7 @@ export class Keeper {
       }
     });
     this.#state = after;
+    this.#boundary = next;
   }
 
   /** Makes a feed anew and keeps it: rendered once after each change, then served as stored. */

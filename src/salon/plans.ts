@@ -8,6 +8,7 @@ import { byStart } from "./byStart.ts";
 import { mattersByClient } from "./matters.ts";
 import { personOf } from "./owners.ts";
 import { planClient } from "./planClient.ts";
+import type { MakePlans } from "./PlanMemo.ts";
 import type { Booking, State } from "./types.ts";
 
 /** A bound of a list: a date in the salon's zone, or an instant. */
@@ -34,12 +35,16 @@ export const instantOf = (bound: PlanBound | null, zone: Zone): Instant | null =
   return "at" in bound ? bound.at : zone.startOfDay(bound.day);
 };
 
-/** Plans in the order of their bookings' starts; `next` is the cursor of the page that follows, if any. */
+/**
+ * Plans in the order of their bookings' starts; `next` is the cursor of the page that follows, if any.
+ * @param make how one client's are made: anew, or from what is kept of them
+ */
 export const plansOf = (
   state: State,
   rules: Rules,
   choice: PlanChoice,
   now: Instant,
+  make: MakePlans = planClient,
 ): { readonly plans: readonly Plan[]; readonly next: PlanCursor | null } => {
   const [from, to] = [instantOf(choice.from, rules.zone), instantOf(choice.to, rules.zone)];
   const matters = mattersByClient(state);
@@ -60,7 +65,7 @@ export const plansOf = (
     const client = state.clients.get(id);
     const known = matters.get(id);
     if (!client || !known) throw new Error("a booking without its client is stored");
-    const made = planClient(client, known, now, rules);
+    const made = make(client, known, now, rules);
     return made.filter(({ booking }) => wanted.has(booking.uid));
   });
   plans.sort((one, other) => byStart(one.booking, other.booking));
