@@ -41,6 +41,12 @@ const KINDS: readonly Kind[] = [
     long: `the name as long as anything else here; address and telephone two years from the last appointment, ${UNLESS}`,
   },
   {
+    title: "A client's link",
+    what: "When it was given to her, and when it was first opened.",
+    why: "so that the salon can telephone somebody who does not know what to do",
+    long: "until it is replaced, or she is erased",
+  },
+  {
     title: "The salon's diary",
     what: "The diary as it was sent: every kind of appointment and everything written in it, from thirty days back on, also where a new version waits to be looked at; and what was not understood of it.",
     why: "to find colour appointments and follow them when they move",
@@ -80,7 +86,8 @@ const PrivacyPage: FC = () => (
     <p>
       The salon decides what happens to its clients' data. This service keeps them for the salon, each salon's apart
       from every other's, with a hosting company; they are given to nobody else and used for nothing else. No page loads
-      anything from elsewhere or sets a cookie.
+      anything from elsewhere, and none of a client's sets a cookie; the salon's own pages set some to keep a screen
+      signed in, who works there, and when it last looked.
     </p>
     {KINDS.map(({ title, what, why, long }) => (
       <section class="card">
