@@ -5,7 +5,7 @@ export default defineConfig({
   root: new URL("../..", import.meta.url).pathname,
   test: {
     name: "readers",
-    include: ["tests/readers/**/*.test.ts"],
+    include: ["tests/readers/**/*.test.{ts,tsx}"],
     pool: "forks",
     testTimeout: 400_000,
     hookTimeout: 400_000,
