@@ -54,8 +54,8 @@ const tell = async (
   const clients = new Map(plans.map(({ booking }) => [booking.client.id, booking.client.name]));
   say(`\nCountback is at ${origin}\n`);
   say(`Front door       ${origin}/`);
-  say(`Desk             ${origin}/desk (sign in with the salon key below)`);
-  say(`First visit      ${origin}/desk/new (with the operator key below)\n`);
+  say(`Desk             ${origin}/desk (sign in with the salon's key)`);
+  say(`First visit      ${origin}/desk/new (with the operator's key)\n`);
   say(`Demo salon: Quillfen Colour Room (everyone in it is invented)`);
   say(`  salon feed     ${feed}`);
   say(`  its diaries    http://127.0.0.1:${diaryPort}/ines.ics`);
