@@ -90,7 +90,9 @@ export const keepReading = (keeper: Keeper, name: string, number: number, at: In
     work.diaries.set(name, { ...diary, appliedReading: number, report, trouble: null, held: null, lastGood: at });
     work.diariesTouched = true;
   });
-  return clean;
+  // What was said last was of a reading that was not applied: what the diary holds is counted again.
+  if (last?.status === "refused" || last?.status === "held") repeatReading(keeper, name, at);
+  return diaryOf(keeper, name).report ?? clean;
 };
 
 export interface TakenFrom extends Validators {

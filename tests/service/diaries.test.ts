@@ -386,6 +386,30 @@ test("credentials of an address go out in UTF-8 (RFC 7617), and what cannot be d
   expect((await reportOf(salon.key, "good"))?.status).toBe("read");
 });
 
+test("a 304 after a failure counts what the diary holds, not what the failure found", async () => {
+  const salon = await createSalon({
+    ...MINIMAL,
+    diaries: [{ name: "chair", url: "https://calendar.example/chair.ics" }],
+  });
+  let answer: { body: string | null; init: ResponseInit } = { body: FULL, init: { headers: { etag: '"v1"' } } };
+  vi.spyOn(globalThis, "fetch").mockImplementation(() => Promise.resolve(new Response(answer.body, answer.init)));
+  const alarm = () => runDurableObjectAlarm(objectOf(salon));
+  await alarm();
+  const good = (await reportOf(salon.key, "chair"))?.counts["bookings"];
+  expect(good).toBe(2);
+  answer = { body: "Bad gateway", init: { status: 502 } };
+  setClock("2026-12-01T09:40:00Z");
+  await alarm();
+  answer = { body: null, init: { status: 304 } };
+  setClock("2026-12-01T11:00:00Z");
+  await alarm();
+  expect(await reportOf(salon.key, "chair")).toMatchObject({
+    status: "unchanged",
+    reason: null,
+    counts: { bookings: good },
+  });
+});
+
 test("a 304 to a question without validators is no reading", async () => {
   vi.spyOn(globalThis, "fetch").mockImplementation(() => Promise.resolve(new Response(null, { status: 304 })));
   const salon = await createSalon({ ...MINIMAL, diaries: [{ name: "main", url: "https://calendar.example/a.ics" }] });
