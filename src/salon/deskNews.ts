@@ -35,11 +35,15 @@ const bookingNews = (
   if (clients.get(client)?.erased !== null) return [];
   if (cancelledAt !== null) return cancelledAt > since ? [{ kind: "cancelled", at: cancelledAt, booking: uid }] : [];
   if (start <= now) return [];
-  if (firstSeen > since) return [{ kind: "new", at: firstSeen, booking: uid }];
-  if (turned === null || turned.at <= since) return [];
-  const { at, from } = turned;
-  return [from === null ? { kind: "returned", at, booking: uid } : { kind: "moved", at, booking: uid, from }];
+  // Two looks that are one may have shown it before it moved.
+  return [
+    ...(firstSeen > since ? [{ kind: "new" as const, at: firstSeen, booking: uid }] : []),
+    ...(turned !== null && turned.at > since ? [turnedNews(uid, turned)] : []),
+  ];
 };
+
+const turnedNews = (booking: string, { at, from }: NonNullable<Booking["turned"]>): News =>
+  from === null ? { kind: "returned", at, booking } : { kind: "moved", at, booking, from };
 
 const toldNews = (state: State, since: Instant): readonly News[] => {
   const owners = ownersOf(state);

@@ -248,6 +248,15 @@ test("what is new since this screen last looked: moved with its old time, new, c
   expect(later).not.toContain("Ann Brill");
 });
 
+test("a booking that moves within the look that first showed it is told as moved too", async () => {
+  const { salon, desk } = await filled([{ uid: "mara-1", start: at("18"), ...MARA }]);
+  await desk.open("/desk");
+  setClock("2026-12-01T09:40:00Z");
+  await push(salon.key, diaryText([{ uid: "mara-1", start: at("12"), ...MARA }]));
+  const news = wordsOf(part(await desk.open("/desk"), "Since you last looked"));
+  expect(news).toMatch(/today 09:40.*Moved: it was Fri 18 Dec 2026, 10:30.*today 09:30.*New/s);
+});
+
 test("until the salon next opens: today while it is open or about to be, the night once it has shut, over a day off and a holiday", async () => {
   const { desk } = await filled([], {
     ...SETTINGS,
