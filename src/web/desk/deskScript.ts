@@ -2,9 +2,12 @@
 import { createHash } from "node:crypto";
 
 export const DESK_SCRIPT = `
-// A choice that stands alone is sent as it is made.
+// A choice that stands alone is sent as it is made: by pointer, since the keyboard makes a choice of each that it passes.
+let hasKeys = false;
+document.addEventListener("keydown", () => { hasKeys = true; }, true);
+document.addEventListener("pointerdown", () => { hasKeys = false; }, true);
 document.addEventListener("change", (event) => {
-  if (event.target.matches("select[data-submit]")) event.target.form.requestSubmit();
+  if (!hasKeys && event.target.matches("select[data-submit]")) event.target.form.requestSubmit();
 });
 document.addEventListener("click", (event) => {
   const button = event.target.closest("button[data-copy], button[data-print]");
