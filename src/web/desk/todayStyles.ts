@@ -25,7 +25,7 @@ export const TODAY_STYLES = `
 .fields { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(14rem, 100%), 1fr)); gap: .5rem 1rem; margin: .5rem 0; }
 .fields label span { display: block; font-size: .875rem; color: var(--soft); }
 .fields input, .fields select, .fields textarea { width: 100%; }
-.standing { display: inline-flex; align-items: center; gap: .375rem; font-weight: 600; white-space: nowrap; }
+.standing { display: inline-flex; align-items: center; gap: .375rem; margin-right: .75rem; font-weight: 600; white-space: nowrap; }
 .standing.late, .standing.no-time, .standing.stop { color: var(--alarm); }
 .standing.ready { color: var(--accent); }
 .reasons { margin: 0 0 .375rem; padding-left: 1.125rem; }
