@@ -194,6 +194,8 @@ export const WEEKS_SHOWN = 2;
 export const WEEKS_MAX = 8;
 /** Octets of rows that are kept made in one isolate's memory: some twenty full pages. */
 export const ROWS_KEPT_BYTES = 8_000_000;
+/** Octets that each of them counts for besides its rows: the shut days of eight weeks, and what it is known by. */
+export const ROWS_KEPT_LEAST_BYTES = 10_000;
 /** Entries that could not be read which stand beside their diary at the desk; the others have a page of their own. */
 export const ENTRIES_SHOWN = 20;
 

@@ -32,6 +32,8 @@ export interface Unchanged {
 
 export abstract class DeskFace extends ClientFace {
   readonly #plans = new PlanMemo();
+  /** Another one each time the object comes into memory: counts made there begin anew, and what was told of them outlives it. */
+  readonly #life = crypto.randomUUID();
   #refs: { readonly changes: number; readonly uids: ReadonlyMap<string, string> } | undefined;
 
   /** Null where the key it was opened with opens nothing any more. */
@@ -65,7 +67,7 @@ export abstract class DeskFace extends ClientFace {
     const now = await this.wake();
     const { state, desk, store, version } = this.keeper;
     // Every boundary that time passes is written, so that the count of writes tells whether a plan may differ.
-    const tag = `${this.ctx.id.toString()} ${store.changes} ${version} ${desk.print}`;
+    const tag = `${this.#life} ${store.changes} ${version} ${desk.print}`;
     if (tag === known) return { tag, weeks: null };
     return { tag, weeks: deskWeeks(state, desk.rules, days, now, this.#plans.make) };
   }

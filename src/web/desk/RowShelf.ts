@@ -1,5 +1,5 @@
 /** Rows of pages that were made, as long as they are still what would be said. Within one isolate, and bounded. */
-import { ROWS_KEPT_BYTES } from "../../bounds.ts";
+import { ROWS_KEPT_BYTES, ROWS_KEPT_LEAST_BYTES } from "../../bounds.ts";
 import type { Instant } from "../../time/instant.ts";
 import type { WeeksMade } from "./weekRows.ts";
 
@@ -21,13 +21,17 @@ export class RowShelf {
   }
 
   put(name: string, kept: Kept): void {
-    this.#room += this.#kept.get(name)?.made.rows.length ?? 0;
+    const before = this.#kept.get(name);
+    this.#room += before ? sizeOf(before) : 0;
     this.#kept.delete(name);
-    if (kept.made.rows.length > this.#room) {
+    if (sizeOf(kept) > this.#room) {
       this.#kept.clear();
       this.#room = ROWS_KEPT_BYTES;
     }
     this.#kept.set(name, kept);
-    this.#room -= kept.made.rows.length;
+    this.#room -= sizeOf(kept);
   }
 }
+
+/** What is kept beside the rows takes room too: there are as many weeks without any row as there are days to begin them. */
+const sizeOf = ({ made }: Kept): number => made.rows.length + ROWS_KEPT_LEAST_BYTES;
