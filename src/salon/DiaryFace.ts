@@ -48,10 +48,12 @@ export abstract class DiaryFace extends SettingsFace {
     return succeed(null);
   }
 
-  async confirmDiary(name: string): Promise<Outcome<DiaryReport>> {
+  /** @param since of the held reading that was looked at: another one is not accepted for it; null: whichever is held */
+  async confirmDiary(name: string, since: Instant | null): Promise<Outcome<DiaryReport>> {
     const now = await this.wake();
-    if (!this.keeper.state.diaries.has(name))
-      return fail({ code: "no-such-diary", known: [...this.keeper.state.diaries.keys()] });
+    const diary = this.keeper.state.diaries.get(name);
+    if (!diary) return fail({ code: "no-such-diary", known: [...this.keeper.state.diaries.keys()] });
+    if (diary.held && since !== null && diary.held.since !== since) return fail({ code: "another-held", diary: name });
     const report = acceptHeld(this.keeper, name, now);
     await this.setAlarm();
     return report ? succeed(report) : fail({ code: "nothing-held", diary: name });

@@ -9,6 +9,7 @@ export type Fault =
   | { readonly code: "diary-not-added" }
   | { readonly code: "diary-is-pulled"; readonly diary: string }
   | { readonly code: "nothing-held"; readonly diary: string }
+  | { readonly code: "another-held"; readonly diary: string }
   | { readonly code: "no-such-client" }
   | { readonly code: "no-such-other-client" }
   | { readonly code: "clients-are-one" }

@@ -197,6 +197,12 @@ export const wordsOf = (fault: AnyFault): Words => {
         title: "Nothing held",
         detail: `No reading of the diary ${fault.diary} is held, so there is nothing to accept.`,
       };
+    case "another-held":
+      return {
+        status: 409,
+        title: "Another reading held",
+        detail: `The diary ${fault.diary} holds another reading by now than the one that was to be accepted. Nothing was changed.`,
+      };
     case "no-such-client":
       return {
         status: 404,

@@ -148,7 +148,7 @@ salonRoutes.delete("/salon/diaries/:name", async (c) => {
 });
 
 salonRoutes.post("/salon/diaries/:name/confirm", async (c) => {
-  const confirmed = await c.var.salon.confirmDiary(c.req.param("name"));
+  const confirmed = await c.var.salon.confirmDiary(c.req.param("name"), null);
   return confirmed.ok ? c.json(reportJson(confirmed.value)) : problem(confirmed.fault);
 });
 

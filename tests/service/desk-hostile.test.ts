@@ -3,8 +3,8 @@ import { evictDurableObject, reset } from "cloudflare:test";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { ROWS_KEPT_BYTES } from "../../src/bounds.ts";
 import { RowShelf } from "../../src/web/desk/RowShelf.ts";
-import { createSalon, diaryText, MARA, objectOf, push, setClock, WREN } from "./client.ts";
-import { DeskScreen, textOf } from "./deskScreen.ts";
+import { createSalon, diaryText, MARA, MINIMAL, objectOf, plansOf, push, setClock, WREN } from "./client.ts";
+import { DeskScreen, fieldsOf, textOf } from "./deskScreen.ts";
 
 beforeEach(() => setClock("2026-12-01T09:30:00Z"));
 afterEach(async () => {
@@ -41,4 +41,40 @@ test("weeks without any appointment take room too, so that turning to ever other
   for (const name of names) shelf.put(name, { tag: "1", made });
   expect(names.filter((name) => shelf.find(name, 0)).length).toBeLessThan(names.length / 2);
   expect(shelf.find(names.at(-1) ?? "", 0)?.tag).toBe("1");
+});
+
+test("a held reading is accepted only by whoever has seen it: a page that stood open accepts no later one", async () => {
+  const salon = await createSalon();
+  const days = ["09", "10", "11", "12", "14"];
+  const entries = days.map((day) => ({ uid: `mara-${day}`, start: at(day), ...MARA }));
+  await push(salon.key, diaryText(entries));
+  const desk = new DeskScreen();
+  await desk.signIn(salon.key);
+  expect((await push(salon.key, diaryText(entries.slice(0, 2)))).status).toBe(202);
+  const seen = await desk.open("/desk/diaries");
+  setClock("2026-12-01T09:40:00Z");
+  expect((await push(salon.key, diaryText([]))).status).toBe(202);
+  const refused = await desk.pressOn(seen.html, "/desk/diaries/accept", {});
+  expect(refused.status).toBe(409);
+  expect(textOf(refused.html)).toContain("Another reading is held back by now");
+  expect((await plansOf(salon.key)).map(({ standing }) => standing)).not.toContain("cancelled");
+  const anew = await desk.open("/desk/diaries");
+  const accepted = await desk.pressOn(anew.html, "/desk/diaries/accept", {});
+  expect(accepted.headers.get("location")).toContain("said=diary-accepted");
+  expect((await plansOf(salon.key)).every(({ standing }) => standing === "cancelled")).toBe(true);
+});
+
+test("a file brought from a page that stood open makes no new diary of one that was taken away", async () => {
+  const salon = await createSalon({ ...MINIMAL, diaries: [{ name: "main" }, { name: "Ines" }] });
+  const desk = new DeskScreen();
+  await desk.signIn(salon.key);
+  const { html } = await desk.open("/desk/diaries");
+  const token = fieldsOf(html, "/desk/diaries/push").get("token") ?? "";
+  await desk.post("/desk/diaries/drop", { token, name: "Ines" });
+  const form = new FormData();
+  form.append("token", token);
+  form.append("name", "Ines");
+  form.append("file", new File([diaryText([{ uid: "mara-1", start: at("09"), ...MARA }])], "ines.ics"));
+  expect((await desk.post("/desk/diaries/push", form)).status).toBe(404);
+  expect(await plansOf(salon.key)).toEqual([]);
 });

@@ -81,7 +81,7 @@ const Held: FC<{ signed: Signed; name: string; held: NonNullable<DiaryReport["he
     <Press
       signed={signed}
       to="/desk/diaries/accept"
-      fields={{ name }}
+      fields={{ name, since: String(held.since) }}
       label="The diary is right: accept this reading"
       back={`/desk/diaries#d-${diaryRef(name)}`}
     />

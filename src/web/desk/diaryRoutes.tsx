@@ -28,7 +28,9 @@ diaryRoutes.post("/desk/diaries/refresh", async (c) => {
 const nameOf = (c: Context<DeskService>): string => c.var.pressed.fields.get("name") ?? "";
 
 diaryRoutes.post("/desk/diaries/accept", async (c) => {
-  const accepted = await c.var.salon.confirmDiary(nameOf(c));
+  // A page may have stood open while the diary was read again: what nobody has seen is not accepted by it.
+  const since = Number(c.var.pressed.fields.get("since") ?? NaN);
+  const accepted = await c.var.salon.confirmDiary(nameOf(c), since);
   return accepted.ok ? goBack(c, "diary-accepted") : sayFault(c, accepted.fault, "/desk/diaries");
 });
 
@@ -43,6 +45,10 @@ diaryRoutes.post("/desk/diaries/push", async (c) => {
     const words = { status: 422, heading: "No file was chosen", text: "Choose the diary's file (.ics), then read it." };
     return deskFault(c, { ...words, back: "/desk/diaries", backWords: "Back to the diaries" });
   }
+  // A name that is not known would become a diary: on a page that stood open it may have been taken away.
+  const { diaries } = c.var.signed.head.settings;
+  if (!diaries.some(({ name }) => name === nameOf(c)))
+    return sayFault(c, { code: "no-such-diary", known: diaries.map(({ name }) => name) }, "/desk/diaries");
   const body = new Response(file).body;
   if (!body) return deskFault(c, { code: "unexpected" });
   const pushed = await c.var.salon.pushDiary(nameOf(c), body);

@@ -43,6 +43,11 @@ const WORDS: Readonly<Record<string, Words>> = {
     heading: "Nothing is held back any more",
     text: "A later reading has taken its place. Look at the diary again.",
   },
+  "another-held": {
+    status: 409,
+    heading: "Another reading is held back by now",
+    text: "The diary was read again meanwhile and looked otherwise than what you saw. Nothing was changed. Look at it again, then decide.",
+  },
   "no-such-diary": {
     status: 404,
     heading: "No such diary",
