@@ -71,7 +71,7 @@ export interface Unread {
   readonly isOutOfHours: boolean;
 }
 
-/** Told within this long of its happening; what is older is somebody's history, entered later. */
+/** Told within this long of its happening; what is older and comes from a program is somebody's history, entered later. */
 const NEWS_DAYS = 30;
 
 /** Told from outside and not marked as read; those told out of hours first, then the newest. */
@@ -83,7 +83,9 @@ export const unreadReactions = (state: State, rules: Rules): readonly Unread[] =
   return [...state.facts.values()]
     .flatMap((record): Unread[] => {
       if (!isReaction(record) || record.via === "desk" || read.has(record.id)) return [];
-      if (record.recorded - record.at > NEWS_DAYS * DAY_SECONDS) return [];
+      // A client tells by her link what nobody has read yet, whatever day she gives: a year is soon mistyped.
+      const isHistory = record.via === "api" && record.recorded - record.at > NEWS_DAYS * DAY_SECONDS;
+      if (isHistory) return [];
       const client = owners.ofRecord(record);
       if (client === null) return [];
       return [{ record, client, isOutOfHours: !isOpen(rules.walkIn.hours, record.recorded) }];

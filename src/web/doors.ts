@@ -76,8 +76,9 @@ const blank = z.literal("").transform(() => undefined);
 /** As a form's field for a local time sends it. */
 export const localTime = z.string().transform((value, context): Wall => {
   const wall = parseWall(value);
-  if (wall !== undefined) return wall;
-  context.addIssue({ code: "custom", message: "must be a local time such as 2026-12-09T10:30" });
+  if (wall !== undefined && yearOf(wall) >= EARLIEST_YEAR) return wall;
+  const wanted = wall === undefined ? "a local time such as 2026-12-09T10:30" : `in ${EARLIEST_YEAR} or later`;
+  context.addIssue({ code: "custom", message: `must be ${wanted}` });
   return z.NEVER;
 });
 

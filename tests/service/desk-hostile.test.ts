@@ -3,7 +3,19 @@ import { evictDurableObject, reset } from "cloudflare:test";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { ROWS_KEPT_BYTES } from "../../src/bounds.ts";
 import { RowShelf } from "../../src/web/desk/RowShelf.ts";
-import { createSalon, diaryText, MARA, MINIMAL, objectOf, plansOf, push, setClock, WREN } from "./client.ts";
+import {
+  createSalon,
+  diaryText,
+  linkOf,
+  MARA,
+  MINIMAL,
+  objectOf,
+  plansOf,
+  push,
+  send,
+  setClock,
+  WREN,
+} from "./client.ts";
 import { DeskScreen, fieldsOf, textOf } from "./deskScreen.ts";
 
 beforeEach(() => setClock("2026-12-01T09:30:00Z"));
@@ -77,4 +89,43 @@ test("a file brought from a page that stood open makes no new diary of one that 
   form.append("file", new File([diaryText([{ uid: "mara-1", start: at("09"), ...MARA }])], "ines.ics"));
   expect((await desk.post("/desk/diaries/push", form)).status).toBe(404);
   expect(await plansOf(salon.key)).toEqual([]);
+});
+
+const withMara = async (): Promise<{ key: string; desk: DeskScreen; ref: string; page: string }> => {
+  const { key } = await createSalon();
+  await push(key, diaryText([{ uid: "mara-1", start: at("09"), ...MARA }]));
+  const desk = new DeskScreen();
+  await desk.signIn(key);
+  const [, ref = ""] = /\/desk\/booking\/([0-9a-f-]{36})/.exec((await desk.open("/desk/weeks")).html) ?? [];
+  return { key, desk, ref, page: new URL((await linkOf(key, "c1")).page).pathname };
+};
+const tell = (page: string, fields: Record<string, string>): Promise<Response> =>
+  send(`${page}/records`, { method: "POST", body: new URLSearchParams(fields) });
+
+test("what a client tells by her link of a reaction waits to be read, whatever year she mistypes", async () => {
+  const { desk, page } = await withMara();
+  expect((await tell(page, { press: "reacted..", when: "2025-12-01T08:00" })).status).toBe(303);
+  const { html } = await desk.open("/desk");
+  expect(html).toContain('action="/desk/seen"');
+});
+
+test("nothing that is recorded happened before anybody living was coloured", async () => {
+  const { desk, page, ref } = await withMara();
+  for (const when of ["0026-12-01T08:00", "1899-12-31T23:59"]) {
+    expect((await tell(page, { press: "reacted..", when })).status).toBe(422);
+    const { html } = await desk.open(`/desk/booking/${ref}`);
+    const token = fieldsOf(html, "/desk/records").get("token") ?? "";
+    expect((await desk.post("/desk/records", { token, choice: "applied", booking: ref, when })).status).toBe(422);
+  }
+});
+
+test("another start is tried only where holidays and clocks are known", async () => {
+  const { desk, ref } = await withMara();
+  for (const [start, status] of [
+    ["2026-12-20T10:00", 200],
+    ["9999-12-31T23:59", 422],
+    ["1900-01-01T00:00", 422],
+  ] as const) {
+    expect((await desk.open(`/desk/booking/${ref}?start=${start}`)).status, start).toBe(status);
+  }
 });

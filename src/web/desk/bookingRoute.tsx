@@ -1,6 +1,8 @@
 /** One appointment at the desk. */
 import { Hono } from "hono";
 import * as z from "zod";
+import { COUNT_BACK_YEARS_MAX } from "../../bounds.ts";
+import { yearOf } from "../../time/instant.ts";
 import { questionsAddress } from "../questionsAddress.ts";
 import { SCRIPT_PAGE_HEADERS } from "../layout.tsx";
 import { localTime } from "../doors.ts";
@@ -19,7 +21,18 @@ bookingRoute.get("/desk/booking/:ref", async (c) => {
   const { said: _said, ...query } = c.req.query();
   const read = check(query, bookingQuery);
   if (!read.ok) return deskFault(c, read.fault);
-  const found = await salon.deskBooking(c.req.param("ref"), read.value.start ?? null);
+  const { start = null } = read.value;
+  // The picture has every day between now and then, and the salon waits while it is made.
+  if (start !== null && Math.abs(yearOf(start) - yearOf(signed.head.now)) > COUNT_BACK_YEARS_MAX) {
+    return deskFault(c, {
+      status: 422,
+      heading: "Too far away",
+      text: `Nobody knows the holidays and the clocks of a day more than ${COUNT_BACK_YEARS_MAX} years from now. Go back and give a nearer one.`,
+      back: new URL(c.req.url).pathname,
+      backWords: "Back",
+    });
+  }
+  const found = await salon.deskBooking(c.req.param("ref"), start);
   if (!found.ok)
     return deskFault(c, {
       status: 404,
