@@ -8,13 +8,14 @@ import type { Signed } from "./desk.ts";
 import { Fields } from "./press.tsx";
 import { SAID } from "./saidWords.ts";
 
+/** Of the words, what is left out on a narrow screen: before the word and after it. */
 const PLACES = [
-  ["today", "/desk", "Today"],
-  ["weeks", "/desk/weeks", "Coming weeks"],
-  ["clients", "/desk/clients", "Clients"],
-  ["earliest", "/desk/earliest", "Earliest starts"],
-  ["diaries", "/desk/diaries", "Diaries"],
-  ["rules", "/desk/rules", "Rules"],
+  ["today", "/desk", "", "Today", ""],
+  ["weeks", "/desk/weeks", "Coming ", "weeks", ""],
+  ["clients", "/desk/clients", "", "Clients", ""],
+  ["earliest", "/desk/earliest", "", "Earliest", " starts"],
+  ["diaries", "/desk/diaries", "", "Diaries", ""],
+  ["rules", "/desk/rules", "", "Rules", ""],
 ] as const;
 export type Place = (typeof PLACES)[number][0];
 
@@ -58,26 +59,35 @@ const Top: FC<{ place: Place | null; signed: Signed }> = ({ place, signed }) => 
       Skip to the page
     </a>
     <p class="salon">{signed.head.settings.name}</p>
+    {/* Folded: it is pressed twice a day, and stands on every page. */}
+    <details class="who">
+      <summary>
+        <span class="unseen">At this screen: </span>
+        {signed.who ?? "Nobody named"}
+      </summary>
+      <div class="who-open">
+        <Who signed={signed} />
+        <form method="post" action="/desk/sign-out">
+          <Fields signed={signed} />
+          <button type="submit" class="plain">
+            Sign out
+          </button>
+        </form>
+      </div>
+    </details>
     <nav aria-label="Desk">
       <ul>
-        {PLACES.map(([name, address, words]) => (
+        {PLACES.map(([name, address, before, word, after]) => (
           <li>
             <a href={address} aria-current={name === place ? "page" : undefined}>
-              {words}
+              <span class="longer">{before}</span>
+              {word}
+              <span class="longer">{after}</span>
             </a>
           </li>
         ))}
       </ul>
     </nav>
-    <div class="who">
-      <Who signed={signed} />
-      <form method="post" action="/desk/sign-out">
-        <Fields signed={signed} />
-        <button type="submit" class="plain">
-          Sign out
-        </button>
-      </form>
-    </div>
   </header>
 );
 
