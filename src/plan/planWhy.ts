@@ -90,7 +90,7 @@ const standingWhy = (judged: Judgement, rules: Rules): readonly Why[] => {
     case "on-track": {
       const next = steps.find((step) => step.state === "planned" && (standing !== "due" || step.opens <= now));
       if (!next) return gaps;
-      const text = `Next: ${stepTexts[next.kind]}, by ${inWords(next.due, null, rules)}.`;
+      const text = `Next: ${stepTexts[next.kind]}, by ${inWords(wholeMinute(next.due), null, rules)}.`;
       return [{ code: `${next.kind}-due`, text }];
     }
     case "stop":
@@ -117,7 +117,7 @@ const lateWhy = ({ found, choice, steps, now }: Judgement, rules: Rules): readon
   const late = steps.filter((step) => step.state === "planned" && step.due < now);
   const reasons = late.map((step) => ({
     code: `${step.kind}-late`,
-    text: `Not recorded: ${stepTexts[step.kind]}, due ${when(step.due)}.`,
+    text: `Not recorded: ${stepTexts[step.kind]}, due ${when(wholeMinute(step.due))}.`,
   }));
   if (choice.grace === null) return reasons;
   const until = choice.route === null ? null : untilFor(found, choice.route);

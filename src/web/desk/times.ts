@@ -11,6 +11,8 @@ export interface Times {
   readonly short: (at: Instant) => string;
   /** `Wed 9 Dec 2026, 10:30`. */
   readonly long: (at: Instant) => string;
+  /** `Wed 9 Dec, 10:30`, and with its year what is half a year away. */
+  readonly dated: (at: Instant) => string;
   /** `Wed 9 Dec`. */
   readonly date: (at: Instant) => string;
   /** `10:30`. */
@@ -21,6 +23,9 @@ export interface Times {
   readonly field: (at: Instant) => string;
 }
 
+/** Nearer than this a date without its year names one day only. */
+const YEAR_IS_PLAIN_DAYS = 180;
+
 export const timesOf = ({ head: { settings, now } }: Pick<Signed, "head">): Times => {
   const zone = Zone.named(settings.zone) as Zone;
   const words = catalogueOf(settings.language).time;
@@ -29,18 +34,21 @@ export const timesOf = ({ head: { settings, now } }: Pick<Signed, "head">): Time
   const date = (at: Instant): string => dateInWords(zone.dayAt(at), words);
   const clock = (at: Instant): string => clockTime(at, zone, words);
   const today = zone.dayAt(now);
+  const dated = (at: Instant): string =>
+    Math.abs(zone.dayAt(at) - today) < YEAR_IS_PLAIN_DAYS ? `${date(at)}, ${clock(at)}` : long(at);
   const near = (exact: Instant): string => {
     const at = wholeMinute(exact);
     const days = zone.dayAt(at) - today;
     if (days === 0 || days === 1 || days === -1) {
       return `${days === 0 ? "today" : days === 1 ? "tomorrow" : "yesterday"} ${clock(at)}`;
     }
-    return Math.abs(days) < 7 ? short(at) : long(at);
+    return Math.abs(days) < 7 ? short(at) : dated(at);
   };
   return {
     zone,
     short,
     long,
+    dated,
     date,
     clock,
     near,

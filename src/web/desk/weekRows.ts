@@ -10,6 +10,7 @@ import { bookingAddress } from "./booked.tsx";
 import type { Signed } from "./desk.ts";
 import { standingMark } from "./standing.tsx";
 import { STEP_NAMES } from "./stepNames.ts";
+import { wholeMinute } from "../../time/instant.ts";
 import { type Times, timesOf } from "./times.ts";
 
 /** What stays as it is until something is told, or its time comes: made once, and kept. */
@@ -38,8 +39,9 @@ const rowText = (signed: Signed, row: DeskRow, times: Times, axis: { readonly fr
   `<td class="next">${row.next === null ? "" : nextText(row.next, row.start, times)}</td>` +
   `<td class="along">${chainRow({ marks: row.marks, colour: row.start }, axis)}</td></tr>`;
 
-const nextText = ({ kind, n, due }: RowMark, colour: number, { zone, short, long }: Times): string => {
+const nextText = ({ kind, n, due: exact }: RowMark, colour: number, { zone, short, dated }: Times): string => {
+  const due = wholeMinute(exact);
   const isNear = Math.abs(zone.dayAt(due) - zone.dayAt(colour)) < 7;
   const number = n === null || n === 1 ? "" : ` ${n}`;
-  return `${STEP_NAMES[kind]}${number} <span class="small">${escapeHtml(isNear ? short(due) : long(due))}</span>`;
+  return `${STEP_NAMES[kind]}${number} <span class="small">by ${escapeHtml(isNear ? short(due) : dated(due))}</span>`;
 };

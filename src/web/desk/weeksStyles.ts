@@ -18,10 +18,10 @@ export const WEEKS_STYLES = `
 .legend rect { stroke: var(--line); }
 @media (max-width: 64rem) {
   .weeks, .weeks tbody { display: block; } .weeks thead { display: none; }
-  .weeks tr { display: grid; grid-template-columns: 4rem minmax(0, 1fr) auto; border-bottom: 1px solid var(--line); padding: .375rem .5rem; }
+  .weeks tr { display: grid; grid-template-columns: 4rem minmax(0, 1fr); border-bottom: 1px solid var(--line); padding: .375rem .5rem; }
   .weeks th, .weeks td { border: 0; padding: .125rem .25rem; }
   .weeks .day-head { display: block; background: var(--paper); }
-  .weeks .next { grid-column: 2 / -1; } .weeks .next .small { display: inline; }
+  .weeks td + td { grid-column: 2; } .weeks th + td { grid-column: 2; } .weeks .small { display: inline-block; margin-left: .375rem; } .weeks .next:empty { display: none; }
   .weeks .along { grid-column: 1 / -1; }
 }
 `;
