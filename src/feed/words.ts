@@ -13,7 +13,7 @@ import { fill } from "./fill.ts";
 import type { Catalogue, StepName, SummaryWords } from "./language/catalogue.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
 import { asksForSteps, isReady, isTestOnBeside, isUndecided, isWithSalon } from "./openSteps.ts";
-import { lengthInWords, longTime, shortTime, spanInWords } from "./timeInWords.ts";
+import { clockTime, dateInWords, lengthInWords, longTime, shortTime, spanInWords } from "./timeInWords.ts";
 import type { FeedContext } from "./types.ts";
 
 /** Whom the words speak to. */
@@ -21,6 +21,9 @@ export type Reader = "client" | "salon";
 
 /** How a step is spoken of: as a thing to do, as hanging on a test nobody recorded, as a question, or as done. */
 export type Mood = "todo" | "hangs" | "late" | "done";
+
+/** Nearer than this a weekday alone names one day only. */
+const WEEKDAY_SUFFICES_DAYS = 7;
 
 /** The name a language file knows a step by. */
 export const stepNameOf = (step: Step, route: RouteName | null): StepName => {
@@ -58,6 +61,7 @@ export const plainMoodOf = ({ counted }: Step): Mood => (counted !== null && !co
 /**
  * A SUMMARY. `route` is the plan's, or the home kit's for a kit left behind. The walk-in that takes over from a kit says
  * here, where it is read first, that two tests must not be worn.
+ * @param now when it is read, where that is known: what is farther away has its date. An event has its date beside it.
  */
 export const stepSummary = (
   step: Step,
@@ -66,9 +70,10 @@ export const stepSummary = (
   context: FeedContext,
   reader: Reader,
   mood: Mood,
+  now: Instant | null = null,
 ): string => {
   const catalogue = catalogueOf(context.settings.language);
-  const names = { ...namesIn(plan, context, catalogue), ...timesOf(step, context, catalogue) };
+  const names = { ...namesIn(plan, context, catalogue), ...timesOf(step, context, catalogue, now) };
   // Answered with a "not sure": a second time of asking would only tell her that nobody has read it.
   if (isWithSalon(step, plan)) {
     const { looking, toDecide, toDecideLate } = catalogue.questions;
@@ -146,15 +151,23 @@ export const namesIn = (plan: Plan, context: FeedContext, catalogue: Catalogue):
  */
 const wholeMinuteAfter = (at: Instant): Instant => Math.ceil(at / MINUTE) * MINUTE;
 
-const timesOf = (step: Step, context: FeedContext, { time }: Catalogue): Readonly<Record<string, string>> => {
+const timesOf = (
+  step: Step,
+  context: FeedContext,
+  { time }: Catalogue,
+  now: Instant | null,
+): Readonly<Record<string, string>> => {
   const { settings, zone } = context;
-  const short = (at: number): string => shortTime(at, zone, time);
+  const short = (at: number): string =>
+    now === null || Math.abs(zone.dayAt(at) - zone.dayAt(now)) < WEEKDAY_SUFFICES_DAYS
+      ? shortTime(at, zone, time)
+      : `${dateInWords(zone.dayAt(at), time)}, ${clockTime(at, zone, time)}`;
   const counted = step.counted ?? { from: step.opens, after: 0 };
   return {
     by: short(wholeMinute(step.due)),
     from: short(wholeMinuteAfter(isDoneFrom(step) ? stepTime(step, settings, zone).from : step.opens)),
     after: lengthInWords(counted.after, time),
-    moment: short(wholeMinuteAfter(counted.from + counted.after)),
-    start: short(wholeMinute(counted.from)),
+    moment: shortTime(wholeMinuteAfter(counted.from + counted.after), zone, time),
+    start: shortTime(wholeMinute(counted.from), zone, time),
   };
 };

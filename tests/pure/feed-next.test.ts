@@ -15,7 +15,9 @@ const headline = (standing: Standing, steps = homeSteps(), asOf = at("2026-11-20
 describe("the one next thing", () => {
   test("is the first of her steps that is not done", () => {
     expect(headline("on-track")).toBe("Answer the salon's questions by Thu 16:30");
-    expect(headline("on-track", setDone(homeSteps(), "screening"))).toBe("Your skin test kit should come by Sat 18:00");
+    expect(headline("on-track", setDone(homeSteps(), "screening"))).toBe(
+      "Your skin test kit should come by Sat 5 Dec, 18:00",
+    );
   });
 
   test("is a question once the test's time has passed, before anything else that is late", () => {
