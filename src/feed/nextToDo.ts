@@ -2,6 +2,7 @@
  * The words of a client's page: the one next thing to do, and every step with its state. Makes no HTML, and asks for
  * nothing that her feed does not ask for.
  */
+import type { Instant } from "../time/instant.ts";
 import type { Plan, Step } from "../plan/types.ts";
 import { stepHow, stepNotes, stepWhenIf } from "./descriptions.ts";
 import { fill } from "./fill.ts";
@@ -81,7 +82,7 @@ export const nextToDo = (plan: Plan, context: FeedContext): NextToDo => {
         reported,
       ];
       return {
-        headline: stepSummary(step, plan.route, plan, context, "client", mood),
+        headline: stepSummary(step, plan.route, plan, context, "client", mood, plan.asOf),
         detail: detail.filter((text) => text !== null).join("\n\n"),
         isQuestions: isOfQuestions(step) && step.opens <= plan.asOf,
       };
@@ -120,6 +121,16 @@ export const shownSteps = (plan: Plan): readonly ShownStep[] => {
   ];
 };
 
+/** What is done stands where it was done, as far as the plan knows that, and never after now. */
+export const doneTimes = (
+  { kind, opens, due }: Step,
+  plan: Plan,
+): { readonly opens: Instant; readonly due: Instant } => {
+  const on = kind === "application" ? plan.steps.find(({ counted }) => counted?.recorded)?.counted?.from : undefined;
+  const at = Math.min(on ?? due, plan.asOf);
+  return { opens: Math.min(opens, at), due: at };
+};
+
 /** The same in words, spoken to the client or to the salon. */
 export const stepLines = (plan: Plan, context: FeedContext, reader: Reader = "client"): readonly StepLine[] =>
   shownSteps(plan).map((shown) => lineOf(shown, plan, context, reader));
@@ -142,7 +153,7 @@ const lineOf = ({ step, route, state }: ShownStep, plan: Plan, context: FeedCont
     n: step.n,
     who: step.who,
     route,
-    text: stepSummary(step, route, plan, context, reader, plainMoodOf(step)),
+    text: stepSummary(step, route, plan, context, reader, plainMoodOf(step), plan.asOf),
     when: stepWhen(step, plan, context),
     whenIf: stepWhenIf(step, plan, context),
     notes: stepNotes(step, route, plan, context),

@@ -1,5 +1,5 @@
 /** The coming weeks, a row an appointment, with as little of each as its row shows. Pure; makes no words. */
-import { shownSteps, type StepLine } from "../feed/nextToDo.ts";
+import { doneTimes, shownSteps, type StepLine } from "../feed/nextToDo.ts";
 import type { Rules } from "../plan/rules.ts";
 import { type Shade, shadesBetween } from "../plan/shades.ts";
 import type { Plan, RouteName, Standing, StepKind } from "../plan/types.ts";
@@ -78,11 +78,10 @@ export const deskWeeks = (
 const rowOf = (plan: Plan): DeskRow => {
   const { booking, standing, route } = plan;
   const marks = shownSteps(plan).map(
-    ({ step: { kind, n, opens, due, counted }, state }): RowMark => ({
+    ({ step, step: { kind, n, opens, due, counted }, state }): RowMark => ({
       kind,
       n,
-      opens,
-      due,
+      ...(state === "done" ? doneTimes(step, plan) : { opens, due }),
       state,
       hangs: counted !== null && !counted.recorded,
     }),

@@ -2,10 +2,11 @@
  * A plan along a time axis, as the pictures of it draw it: when each step is, how far it has come, and which days are shut.
  * Makes no HTML.
  */
-import { stepLines } from "../feed/nextToDo.ts";
+import { isDoneFrom, stepTime } from "../feed/eventTime.ts";
+import { doneTimes, stepLines } from "../feed/nextToDo.ts";
 import type { FeedContext } from "../feed/types.ts";
 import type { Shade } from "../plan/shades.ts";
-import type { Plan, StepKind } from "../plan/types.ts";
+import type { Plan, Step, StepKind } from "../plan/types.ts";
 import type { Instant } from "../time/instant.ts";
 
 /** One step on the axis. */
@@ -31,13 +32,17 @@ export interface ChainShown {
   readonly shades: readonly Shade[];
 }
 
+/** As in the list: a look from when on she is awake for it. */
+const shownFrom = (step: Step, { settings, zone }: FeedContext): Instant =>
+  isDoneFrom(step) ? stepTime(step, settings, zone).from : step.opens;
+
 export const chainOf = (plan: Plan, shades: readonly Shade[], context: FeedContext): ChainShown => {
   const steps = new Map([...plan.steps, ...plan.leftBehind].map((step) => [step.uid, step]));
   const marks = stepLines(plan, context).flatMap(({ uid, kind, n, state, stateWords, text, when }): ChainMark[] => {
     const step = steps.get(uid);
     if (!step) return [];
-    const { opens, due } = step;
-    return [{ kind, n, opens, due, state, hangs: when === null, words: `${text}: ${stateWords}` }];
+    const times = state === "done" ? doneTimes(step, plan) : { opens: shownFrom(step, context), due: step.due };
+    return [{ kind, n, ...times, state, hangs: when === null, words: `${text}: ${stateWords}` }];
   });
   // Where nothing is posted, days without post move nothing.
   const isPosted = marks.some(({ kind }) => kind === "shipping" || kind === "arrival");
