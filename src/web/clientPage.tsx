@@ -4,7 +4,7 @@ import { somethingShowsWords } from "../feed/emergency.ts";
 import { fill } from "../feed/fill.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
 import { appointmentWords, asksQuestions, nextToDo, stepLines } from "../feed/nextToDo.ts";
-import { isUndecided } from "../feed/openSteps.ts";
+import { isUndecided, needsNewTest } from "../feed/openSteps.ts";
 import { reportWords } from "../feed/reportWords.ts";
 import type { FeedContext } from "../feed/types.ts";
 import type { Shade } from "../plan/shades.ts";
@@ -17,7 +17,7 @@ import { ChainPicture } from "./chainPicture.tsx";
 import { ChainSymbols } from "./chainSymbols.tsx";
 import { ClientCalendar } from "./clientCalendar.tsx";
 import { ClientTell, type NotSaved, NotSavedNote } from "./clientTell.tsx";
-import { Contact } from "./contact.tsx";
+import { Contact, Telephone } from "./contact.tsx";
 import { KeptAnswers } from "./keptAnswers.tsx";
 import { Page } from "./layout.tsx";
 import { minuteIn } from "./minuteIn.ts";
@@ -107,19 +107,27 @@ const Appointment: FC<{
   const { headline, detail, isQuestions } = nextToDo(plan, context);
   const [how, ...more] = detail.split("\n\n");
   const lines = stepLines(plan, context);
+  const hasShown = plan.why.some(({ code }) => code === "stop-reaction");
   const shown = chainOf(plan, shades, context);
   return (
     <section class="card">
       <h2>{headline}</h2>
-      {plan.asOf <= plan.booking.start && plan.standing !== "cancelled" ? (
+      {plan.asOf <= plan.booking.start &&
+      plan.standing !== "cancelled" &&
+      !headline.includes(minuteIn(plan.booking.start, context)) ? (
         <p class="small">{appointmentWords(plan, context)}</p>
       ) : null}
       {isQuestions ? <Questions plan={plan} context={context} isFirst /> : null}
-      {plan.why.some(({ code }) => code === "stop-reaction") ? (
-        <p class="shows">{somethingShowsWords(settings.contact.phone)}</p>
+      {hasShown ? <p class="shows">{somethingShowsWords(settings.contact.phone)}</p> : null}
+      {/* Who is asked to telephone has the telephone under her thumb. */}
+      {hasShown || plan.standing === "stop" || plan.standing === "no-time" || needsNewTest(plan) ? (
+        <p>
+          <Telephone settings={settings} isFirst />
+        </p>
       ) : null}
-      {/* What she can press stands in sight on a phone: the rest of what is to be said comes after it. */}
-      <p>{how}</p>
+      {/* What she can press stands in sight on a phone: the rest of what is to be said comes after it. To take the test off
+          at once and to be told when it comes off would contradict each other. */}
+      {hasShown && plan.standing === "stop" ? null : <p>{how}</p>}
       <ClientTell plan={plan} context={context} notSaved={notSaved} />
       {more.map((paragraph) => (
         <p>{paragraph}</p>

@@ -4,6 +4,17 @@ import { fill } from "../feed/fill.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
 import type { Settings } from "../settings.ts";
 
+/** The way to the salon's telephone; nothing where its settings have none. */
+export const Telephone: FC<{ settings: Pick<Settings, "contact" | "language">; isFirst?: boolean }> = ({
+  settings: { contact, language },
+  isFirst = false,
+}) =>
+  contact.phone === null ? null : (
+    <a class={isFirst ? "button first" : "button"} href={`tel:${contact.phone.replaceAll(/[^\d+]/g, "")}`}>
+      {fill(catalogueOf(language).reach.telephone, { phone: contact.phone })}
+    </a>
+  );
+
 export const Contact: FC<{ settings: Settings }> = ({ settings: { contact, name, language } }) => {
   const { reach } = catalogueOf(language);
   const { phone, email, address } = contact;
@@ -12,11 +23,7 @@ export const Contact: FC<{ settings: Settings }> = ({ settings: { contact, name,
       <h3>{fill(reach.heading, { salon: name })}</h3>
       {phone === null && email === null ? null : (
         <div class="buttons">
-          {phone === null ? null : (
-            <a class="button" href={`tel:${phone.replaceAll(/[^\d+]/g, "")}`}>
-              {fill(reach.telephone, { phone })}
-            </a>
-          )}
+          <Telephone settings={{ contact, language }} />
           {email === null ? null : (
             <a class="button" href={`mailto:${email}`}>
               {fill(reach.email, { email })}

@@ -11,8 +11,9 @@ export const StepList: FC<{ lines: readonly StepLine[]; howWords?: string }> = (
       <li class={state}>
         <span>{text}</span>
         <span class="state">{stateWords}</span>
-        {when === null && whenIf === null ? null : <span class="when">{when ?? whenIf}</span>}
-        {notes.length === 0 ? null : (
+        {/* Of what is done its planned times say nothing any more, and how to do it would only be read by mistake. */}
+        {state === "done" || (when === null && whenIf === null) ? null : <span class="when">{when ?? whenIf}</span>}
+        {state === "done" || notes.length === 0 ? null : (
           <details>
             <summary>{howWords}</summary>
             {notes.map((note) => (

@@ -18,7 +18,13 @@ a { color: var(--accent); }
 .steps li { border-top: 1px solid var(--line); padding: .75rem 0; display: grid; grid-template-columns: 1fr auto; gap: .25rem 1rem; }
 .steps time, .when { color: var(--soft); font-size: .9375rem; grid-column: 1; }
 .state { grid-column: 2; grid-row: 1; font-size: .875rem; color: var(--soft); white-space: nowrap; }
-.done > span:first-child { text-decoration: line-through; text-decoration-color: var(--soft); }
+.done > span:first-child { color: var(--soft); }
+.done > .state::before { content: "\\2713\\00a0"; }
+@media (max-width: 30rem) {
+  h2 { font-size: 1.5rem; }
+  .steps li { display: block; } .steps .state { margin-left: .375rem; } .steps .when { display: block; margin-top: .25rem; }
+  .steps .state::before { content: "\\2013\\00a0"; } .done > .state::before { content: "\\2013\\00a0\\2713\\00a0"; }
+}
 .now { font-weight: 600; }
 .buttons { display: flex; flex-wrap: wrap; gap: .75rem; margin: .75rem 0; }
 .button { display: inline-block; padding: .625rem 1rem; border: 1px solid var(--accent); border-radius: .5rem; text-decoration: none; font-weight: 600; }

@@ -39,9 +39,9 @@ describe("the front door", () => {
     const html = await pageOf(asked());
     const text = seen(html);
     for (const words of [
-      "First: Answer the salon's questions by Tue 16:30",
+      "First: Answer the salon's questions by Tue 1 Dec, 16:30",
       "The colour starts on Fri 11 Dec 2026, 10:30",
-      "The salon posts your skin test kit by Wed 16:30",
+      "The salon posts your skin test kit by Wed 2 Dec, 16:30",
       "from Sun 6 Dec 2026, 08:00 to 10:30",
       "Take the skin test off 48 hours after you put it on (Tue 10:30 if that was Sun 10:30)",
       "Look at your skin test 48 hours 30 minutes after you put it on (Tue 11:00 if that was Sun 10:30)",

@@ -146,7 +146,7 @@ describe("the page has a button for what it asks", () => {
     expect(await standing(key)).toBe("no-time");
     const html = await (await send(page)).text();
     expect(html).toContain("My test is on");
-    expect(html).toContain("Your colour at Quillfen Colour Room is on Fri 11 Dec 2026, 10:30.");
+    expect(html).toContain("before your colour, Fri 11 Dec 2026, 10:30");
   });
 });
 
