@@ -74,7 +74,7 @@ test("a walk-in test from its day to the confirmed result, a press each, with wh
   await desk.press(await desk.open("/desk"), "/desk/who", { who: "Ines" });
   setClock("2026-12-02T09:30:00Z");
   const morning = await desk.open("/desk");
-  expect(wordsOf(part(morning, "Until you next open"))).toMatch(
+  expect(wordsOf(part(morning, "To do before"))).toMatch(
     /tomorrow 09:00.*Tests to put on here 1.*by today 10:30.*Wren Tallis-Moor/s,
   );
   const on = button(morning, "/desk/records", "Test is on");
@@ -97,11 +97,9 @@ test("a walk-in test from its day to the confirmed result, a press each, with wh
   ]);
   setClock("2026-12-04T09:35:00Z");
   const look = await desk.open("/desk");
-  expect(wordsOf(part(look, "Until you next open"))).toMatch(/Looks 1/);
+  expect(wordsOf(part(look, "To do before"))).toMatch(/Looks 1/);
   const clear = await desk.press(look, "/desk/records", button(look, "/desk/records", "Clear"));
-  expect(wordsOf(part(clear, "Until you next open"))).toMatch(
-    /Results to confirm before the colour 1.*colour today 10:30/s,
-  );
+  expect(wordsOf(part(clear, "To do before"))).toMatch(/Results to confirm before the colour 1.*colour today 10:30/s);
   await record(salon.key, { kind: "screened", outcome: "pass", booking: "wren-1", via: "desk" });
   const confirm = await desk.open("/desk");
   const ready = await desk.press(confirm, "/desk/records", button(confirm, "/desk/records", "Confirm the result"));
@@ -144,9 +142,7 @@ test("something shows, told at night: first on the page until somebody has read 
   setClock("2026-12-02T08:50:00Z");
   await desk.press(await desk.open("/desk"), "/desk/who", { who: "Tomas" });
   const morning = await desk.open("/desk");
-  expect(morning.html.indexOf("Something shows: read this first")).toBeLessThan(
-    morning.html.indexOf("Until you next open"),
-  );
+  expect(morning.html.indexOf("Something shows: read this first")).toBeLessThan(morning.html.indexOf("To do before"));
   expect(wordsOf(morning)).toMatch(/today 02:13 while you were shut.*Wren Tallis-Moor.*red and itching/s);
   const read = await desk.press(morning, "/desk/seen");
   expect(wordsOf(read)).not.toContain("read this first");
@@ -157,7 +153,7 @@ test("something shows, told at night: first on the page until somebody has read 
   expect(evidence.decisions.filter(({ kind }) => kind === "acknowledged")).toMatchObject([{ by: "Tomas" }]);
   // The stop itself asks for the telephone, and for nothing else.
   expect(wordsOf(part(read, "To telephone"))).toContain("There is a stop");
-  expect(wordsOf(part(read, "Until you next open"))).not.toContain("Wren");
+  expect(wordsOf(part(read, "To do before"))).not.toContain("Wren");
 });
 
 test("one who told of it at the desk is not news to the desk", async () => {
@@ -218,9 +214,9 @@ test("what is new since this screen last looked: moved with its old time, new, c
     { uid: "mara-1", start: at("18"), ...MARA },
     { uid: "wren-1", start: at("17"), ...WREN },
   ]);
-  expect(wordsOf(part(await desk.open("/desk"), "Since you last looked"))).toMatch(/Mara.*New/s);
+  expect(wordsOf(part(await desk.open("/desk"), "New since"))).toMatch(/Mara.*New/s);
   setClock("2026-12-01T12:00:00Z");
-  expect(wordsOf(part(await desk.open("/desk"), "Since you last looked, today 09:30"))).toContain("Nothing new.");
+  expect(wordsOf(part(await desk.open("/desk"), "New since today 09:30"))).toContain("Nothing new.");
   setClock("2026-12-01T12:05:00Z");
   await push(
     salon.key,
@@ -230,8 +226,8 @@ test("what is new since this screen last looked: moved with its old time, new, c
       { uid: "ann-1", start: at("21"), client: "Ann Brill", email: "ann@example.com" },
     ]),
   );
-  const news = wordsOf(part(await desk.open("/desk"), "Since you last looked"));
-  expect(news).toMatch(/Mara Quillfeather.*Moved: it was Fri 18 Dec 2026, 10:30/s);
+  const news = wordsOf(part(await desk.open("/desk"), "New since"));
+  expect(news).toMatch(/Mara Quillfeather.*Moved: it was Fri 18 Dec, 10:30/s);
   expect(news).toMatch(/Wren Tallis-Moor.*Cancelled/s);
   expect(news).toMatch(/Ann Brill.*New/s);
   setClock("2026-12-01T15:00:00Z");
@@ -243,7 +239,7 @@ test("what is new since this screen last looked: moved with its old time, new, c
       { uid: "ann-1", start: at("21"), client: "Ann Brill", email: "ann@example.com" },
     ]),
   );
-  const later = wordsOf(part(await desk.open("/desk"), "Since you last looked"));
+  const later = wordsOf(part(await desk.open("/desk"), "New since"));
   expect(later).toMatch(/Wren Tallis-Moor.*Back in the diary/s);
   expect(later).not.toContain("Ann Brill");
 });
@@ -266,7 +262,7 @@ test("until the salon next opens: today while it is open or about to be, the nig
   });
   const until = async (clock: string): Promise<string> => {
     setClock(clock);
-    return /Until you next open, ([^<]*)</.exec((await desk.open("/desk")).html)?.[1] ?? "";
+    return /To do before ([^<]*)</.exec((await desk.open("/desk")).html)?.[1] ?? "";
   };
   expect(await until("2026-12-01T07:00:00Z")).toBe("tomorrow 09:00");
   expect(await until("2026-12-01T17:30:00Z")).toBe("tomorrow 09:00");

@@ -17,7 +17,7 @@ export const REASON_WORDS: Readonly<Record<CallReason, string>> = {
   "no-time": "No time is left for a test before this colour",
   "fell-over": "The way that was planned has closed; another is open",
   overdue: "Has passed and is not recorded",
-  "short-notice": "Is due within a day of being set: her calendar may learn of it too late",
+  "short-notice": "This came up less than a day ahead: her calendar may show it too late",
   "no-link": "She has not been given her link",
   unopened: "She has not opened her link for a day",
 };
@@ -83,7 +83,7 @@ const CallRow: FC<{ signed: Signed; today: DeskToday; call: Call; message: Messa
         {message === null ? null : (
           <details>
             <summary>
-              The words<span class="unseen"> for {client.name}</span>
+              What to say<span class="unseen"> to {client.name}</span>
             </summary>
             <p class="words">{message.text}</p>
           </details>
@@ -111,6 +111,7 @@ const reasonWords = ({ reason, step }: Call["reasons"][number], plan: Plan, sign
     reason === "overdue" ? "late" : "todo",
   );
   if (reason === "overdue") return `${summary}.`;
+  if (reason === "short-notice") return `${summary}. ${REASON_WORDS[reason]}.`;
   return `${summary}: ${REASON_WORDS[reason].charAt(0).toLowerCase()}${REASON_WORDS[reason].slice(1)}.`;
 };
 

@@ -1,9 +1,12 @@
 /** What is due, by kind, each with the presses that record it. */
 import type { FC } from "hono/jsx";
+import { isDoneFrom, stepTime } from "../../feed/eventTime.ts";
+import type { FeedContext } from "../../feed/types.ts";
 import { moodOf, stepSummary } from "../../feed/words.ts";
 import type { Plan } from "../../plan/types.ts";
 import { type Due, DUE_KINDS, type DueKind } from "../../salon/deskDue.ts";
 import type { DeskToday } from "../../salon/deskToday.ts";
+import { type Instant, MINUTE } from "../../time/instant.ts";
 import { Booked, bookingAddress } from "./booked.tsx";
 import { deskContext, refOf, type Signed } from "./desk.ts";
 import { offeredFor } from "./presses.ts";
@@ -58,8 +61,8 @@ const DueRow: FC<{ signed: Signed; today: DeskToday; due: Due; plan: Plan }> = (
   return (
     <li class={due.isLate ? "is-late" : undefined}>
       <span class="when">
-        {due.isLate ? <strong class="late-mark">Late </strong> : null}
-        {WHEN[due.kind]} {near(due.kind === "confirm" ? plan.booking.start : due.at)}
+        {due.isLate ? <strong class="late-mark">Late: </strong> : null}
+        {WHEN[due.kind]} {near(shownAt(due, plan, context))}
       </span>
       {booking === undefined ? null : <Booked signed={signed} booking={booking} name={name} />}
       <div class="about">
@@ -82,6 +85,12 @@ const DueRow: FC<{ signed: Signed; today: DeskToday; due: Due; plan: Plan }> = (
       </div>
     </li>
   );
+};
+
+/** The time that stands beside it: of what is done from a time on the one its words say, rounded alike. */
+const shownAt = ({ kind, step, at }: Due, plan: Plan, { settings, zone }: FeedContext): Instant => {
+  if (kind === "confirm") return plan.booking.start;
+  return isDoneFrom(step) ? Math.ceil(stepTime(step, settings, zone).from / MINUTE) * MINUTE : at;
 };
 
 const WHEN: Readonly<Record<DueKind, string>> = {

@@ -2,7 +2,7 @@
 import type { FC } from "hono/jsx";
 import type { News } from "../../salon/deskNews.ts";
 import type { DeskToday } from "../../salon/deskToday.ts";
-import { KIND_WORDS, OUTCOME_WORDS } from "../evidenceWords.ts";
+import { KIND_WORDS, OUTCOME_WORDS, ROUTE_WORDS } from "../evidenceWords.ts";
 import { Booked } from "./booked.tsx";
 import type { Signed } from "./desk.ts";
 import { timesOf } from "./times.ts";
@@ -10,16 +10,23 @@ import { timesOf } from "./times.ts";
 export const NewsList: FC<{ signed: Signed; today: DeskToday }> = ({ signed, today }) => {
   const { near } = timesOf(signed);
   if (today.news.length === 0) return <p class="small">Nothing new.</p>;
+  const groups = [...Map.groupBy(today.news, aboutOf).values()];
   return (
     <>
       <ul class="rows">
-        {today.news.map((each) => (
-          <li>
-            <span class="when">{near(each.at)}</span>
-            <Whose signed={signed} today={today} news={each} />
-            <span class="about">{newsWords(each, near)}</span>
-          </li>
-        ))}
+        {groups.map((group) =>
+          group.slice(0, 1).map((newest) => (
+            <li>
+              <span class="when">{near(newest.at)}</span>
+              <Whose signed={signed} today={today} news={newest} />
+              <span class="about">
+                {group.map((each) => (
+                  <span class="line">{newsWords(each, near)}</span>
+                ))}
+              </span>
+            </li>
+          )),
+        )}
       </ul>
       {today.newsCount > today.news.length ? (
         <p class="small">
@@ -30,6 +37,14 @@ export const NewsList: FC<{ signed: Signed; today: DeskToday }> = ({ signed, tod
     </>
   );
 };
+
+/** What is new of one appointment stands together, where its newest stands. */
+const aboutOf = (news: News): string =>
+  "booking" in news && news.booking !== null
+    ? `booking ${news.booking}`
+    : "client" in news
+      ? `client ${news.client}`
+      : `diary ${"diary" in news ? news.diary : ""}`;
 
 const Whose: FC<{ signed: Signed; today: DeskToday; news: News }> = ({ signed, today, news }) => {
   const booking = "booking" in news ? today.bookings.find(({ uid }) => uid === news.booking) : undefined;
@@ -57,8 +72,10 @@ const newsWords = (news: News, near: (at: number) => string): string => {
     case "reacted":
       return `Something showed, ${near(news.record.at)}`;
     case "told": {
-      const { kind, outcome, at } = news.record;
-      return `${KIND_WORDS[kind]}${outcome === null ? "" : `: ${OUTCOME_WORDS[outcome] ?? outcome}`}, ${near(at)}`;
+      const { kind, outcome, route, at } = news.record;
+      const said =
+        outcome !== null ? OUTCOME_WORDS[outcome] : kind === "route" && route ? ROUTE_WORDS[route] : undefined;
+      return `${KIND_WORDS[kind]}${said === undefined ? "" : `: ${said}`}, ${near(at)}`;
     }
     case "held":
       return `“${news.diary}” looks wrong and is held`;

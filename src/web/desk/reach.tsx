@@ -32,7 +32,7 @@ export const Reach: FC<{ client: Pick<DeskClient, "name" | "phone" | "email">; m
       <>
         <a class="button" href={telAddress(phone)}>
           Telephone <span class="unseen">{name}, </span>
-          {phone}
+          <span class="number">{phone}</span>
         </a>
         {message === null ? null : (
           <a class="button" href={smsAddress(phone, message.text)}>

@@ -8,12 +8,14 @@ export const TODAY_STYLES = `
 .panel.unread h2 { color: var(--alarm); }
 .count { display: inline-block; min-width: 1.5rem; text-align: center; border: 1px solid var(--line); border-radius: 1rem; padding: 0 .375rem; font-size: .875rem; font-weight: 400; }
 .rows { list-style: none; margin: 0; padding: 0; }
-.rows > li { border-top: 1px solid var(--line); padding: .625rem 0; display: grid; grid-template-columns: 9.5rem 14rem minmax(0, 1fr); gap: .25rem 1rem; align-items: start; }
+.rows > li { border-top: 1px solid var(--line); padding: .625rem 0; display: grid; grid-template-columns: 11.5rem 14rem minmax(0, 1fr); gap: .25rem 1rem; align-items: start; }
 .rows.calls > li { grid-template-columns: 14rem minmax(0, 1fr); }
 .rows > li:first-child { border-top: 0; }
 .rows .when { font-size: 1rem; color: inherit; grid-column: auto; font-variant-numeric: tabular-nums; }
 .rows .about > :last-child { margin-bottom: 0; }
 .rows .about p { margin: 0 0 .375rem; }
+.rows span.about > .small, .rows .line { display: block; }
+.calls .about { display: flex; flex-wrap: wrap; gap: .5rem; align-items: start; } .calls .reasons, .calls .about > p:not(.reach), .calls details[open] { flex: 1 0 100%; margin: 0; } .calls .reach { margin: 0; }
 .late-mark { color: var(--alarm); }
 .booked { display: flex; flex-direction: column; overflow-wrap: anywhere; }
 .booked a { padding: .125rem 0; }
@@ -32,6 +34,7 @@ export const TODAY_STYLES = `
 .links { margin: 0; padding-left: 1.125rem; }
 .links a { display: inline-block; padding: .25rem 0; }
 .reach { display: flex; flex-wrap: wrap; gap: .5rem; }
+.number { display: inline-block; }
 .reach .button { padding: .5rem .875rem; }
 .words { white-space: pre-wrap; background: var(--paper); border-radius: .5rem; padding: .5rem .75rem; }
 .stack { display: flex; flex-direction: column; gap: .75rem; align-items: flex-start; max-width: 34rem; }
