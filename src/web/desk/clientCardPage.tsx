@@ -45,7 +45,7 @@ export const ClientCardPage: FC<Props> = ({ signed, id, plans, links }) => (
             back={`/desk/clients/${id}`}
           />
           <a class="button" href={`/desk/clients/${id}`}>
-            Back to her
+            Everything about her
           </a>
         </div>
       </div>

@@ -41,7 +41,7 @@ const Shown: FC<{ signed: Signed; evidence: Evidence }> = ({ signed, evidence })
           Save as a file
         </a>
         <a class="button" href={`/desk/clients/${evidence.client.id}`}>
-          Her page
+          Everything about her
         </a>
       </div>
     </div>

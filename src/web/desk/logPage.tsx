@@ -38,6 +38,7 @@ export const LogPage: FC<Props> = ({ signed, choice, page, after }) => {
       <h1>The evidence log</h1>
       <div class="register">
         <Chosen signed={signed} choice={choice} />
+        <p class="small">In the order they were told, the newest first.</p>
         <div class="actions">
           <a class="button" href={logAddress("/desk/log.csv", choice)}>
             Save as a table (CSV)
@@ -64,8 +65,8 @@ export const LogPage: FC<Props> = ({ signed, choice, page, after }) => {
           </p>
         )}
         <p class="small">
-          In the order they were told, the newest first. Nothing is changed after it was told: what was wrong is struck
-          out and stands beside its correction. A clear test does not mean that no reaction will happen.
+          Nothing is changed after it was told: what was wrong is struck out and stands beside its correction. A clear
+          test does not mean that no reaction will happen.
           {isOfAll ? (
             <>
               {" "}

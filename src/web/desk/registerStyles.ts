@@ -18,6 +18,7 @@ export const REGISTER_STYLES = `
 .roll > li:first-child { border-top: 0; }
 .roll > li > a { min-height: 2.75rem; display: inline-flex; align-items: center; font-weight: 600; flex: 1 1 14rem; }
 .roll > li > .small { flex: 2 1 16rem; }
+.roll .small bdi { display: inline-block; max-width: 100%; }
 .ask { grid-row: 2; }
 .ask { border: 1px solid var(--soft); border-radius: 1rem; padding: .125rem .625rem; font-size: .875rem; white-space: nowrap; }
 .turn { font-weight: 600; }
@@ -36,7 +37,8 @@ details.card > summary { font-weight: 600; }
   .told-table, .told-table tbody, .told-table tr, .told-table td, .told-table tbody th { display: block; width: auto !important; }
   .told-table thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .told-table td { border: 0; padding: 0; }
-  .told-table a, .roll > li > .small a, h1 a { display: inline-block; padding: .625rem .5rem .625rem 0; }
+  .told-table a, .roll > li > .small a { display: inline-block; padding: .625rem .5rem .625rem 0; }
+  h1 a { display: inline-block; padding: .625rem 0; }
   .told-table tr { border-bottom: 1px solid var(--line); padding: .625rem 0; }
 }
 .actions { display: flex; flex-wrap: wrap; align-items: center; gap: .5rem .75rem; margin: .5rem 0; }
@@ -62,7 +64,7 @@ details.card > summary { font-weight: 600; }
 .entries .card > .small { margin: 0; }
 .answering { display: flex; flex-wrap: wrap; align-items: flex-end; gap: .25rem 1rem; }
 .answering .field { flex: 1 1 14rem; max-width: 20rem; }
-.answering .actions { margin: 0; }
+.answering .actions { margin: .25rem 0 0; }
 .diaries > .actions { margin-bottom: 1.25rem; }
 .whose { display: flex; flex-wrap: wrap; gap: .5rem 1rem; margin: .25rem 0 .75rem; }
 .whose .field { flex: 1 1 12rem; }

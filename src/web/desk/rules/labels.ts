@@ -20,7 +20,7 @@ export const ROUTE_NAMES: Readonly<Record<Route, string>> = {
 const LABELS: Readonly<Record<string, string>> = {
   name: "Salon's name",
   "contact.phone": "Telephone",
-  "contact.email": "Email",
+  "contact.email": "E-mail",
   "contact.address": "Address",
   country: "Country",
   zone: "Time zone",

@@ -12,7 +12,7 @@ fieldset.rule-asked { border: 0; padding: 0; }
 .rule-asked.refused input, .rule-asked.refused textarea, .rule-asked.refused select { border: 2px solid var(--alarm); }
 .rule-asked .mark { margin: .25rem 0 0; }
 .rule-hint { font-size: .875rem; color: var(--soft); margin: .25rem 0 0; }
-.card > .rule-hint { margin-bottom: 1rem; }
+.card > .rule-hint, .rule-opening > .rule-hint { margin-bottom: 1rem; }
 textarea { line-height: 1.4; resize: vertical; }
 textarea.code, code { font-family: ui-monospace, monospace; }
 textarea.code { font-size: .8125rem; }
