@@ -41,9 +41,9 @@ const dueAs = (step: Step, plan: Plan, now: Instant, until: Instant): Due | unde
 };
 
 const kindOf = (step: Step, plan: Plan, now: Instant, until: Instant): DueKind | undefined => {
-  if (step.kind === "result") return step.state === "done" && !isReady(plan) ? "confirm" : undefined;
+  if (isConfirmedBy(step, plan)) return isOnlyToConfirm(plan) ? "confirm" : undefined;
   if (isOfQuestions(step) && isWithSalon(step, plan)) return "decide";
-  if (step.state !== "planned") return undefined;
+  if (step.state !== "planned" || step.kind === "result") return undefined;
   const isDue = step.due <= until;
   switch (step.kind) {
     case "screening":
@@ -62,5 +62,16 @@ const kindOf = (step: Step, plan: Plan, now: Instant, until: Instant): DueKind |
       return step.kind === "removal" ? "removal" : "look";
   }
 };
+
+/** The step whose row asks for the confirmation: the result, or on file the questions asked again. */
+const isConfirmedBy = ({ kind, state }: Step, { route }: Plan): boolean =>
+  kind === "result" || (kind === "rescreening" && route === "on-file" && state === "done");
+
+/** Whether a person's word is all that is missing: pressed before the questions are answered it would count for nothing. */
+const isOnlyToConfirm = (plan: Plan): boolean =>
+  !isReady(plan) &&
+  !plan.steps.some((step) => isOfQuestions(step) && step.state === "planned") &&
+  (plan.steps.some(({ kind, state }) => kind === "result" && state === "done") ||
+    plan.why.some(({ code }) => code === "not-confirmed"));
 
 const isPosted = ({ steps }: Plan): boolean => steps.some(({ kind, state }) => kind === "shipping" && state === "done");

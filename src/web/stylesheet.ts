@@ -20,7 +20,7 @@ a { color: var(--accent); }
 .state { grid-column: 2; grid-row: 1; font-size: .875rem; color: var(--soft); white-space: nowrap; }
 .done > span:first-child { color: var(--soft); }
 .done > .state::before { content: "\\2713\\00a0"; }
-@media (max-width: 30rem) {
+@media screen and (max-width: 30rem) {
   h2 { font-size: 1.5rem; }
   .steps li { display: block; } .steps .state { margin-left: .375rem; } .steps .when { display: block; margin-top: .25rem; }
   .steps .state::before { content: "\\2013\\00a0"; } .done > .state::before { content: "\\2013\\00a0\\2713\\00a0"; }

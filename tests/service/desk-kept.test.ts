@@ -53,7 +53,7 @@ test("after every change and at every hour a row says what the plan says", async
       standing: plan.standing,
       route: plan.route,
       dues: plan.steps
-        .filter(({ state }) => state === "done" || (state !== "cancelled" && isShown(plan)))
+        .filter(({ state }) => state !== "done" && state !== "cancelled" && isShown(plan))
         .map(({ kind, due }) => `${kind} ${Date.parse(due) / 1000}`),
     }));
     expect([

@@ -74,7 +74,7 @@ test("a walk-in test from its day to the confirmed result, a press each, with wh
   await desk.press(await desk.open("/desk"), "/desk/who", { who: "Ines" });
   setClock("2026-12-02T09:30:00Z");
   const morning = await desk.open("/desk");
-  expect(wordsOf(part(morning, "To do before"))).toMatch(
+  expect(wordsOf(part(morning, "To do until you next open"))).toMatch(
     /tomorrow 09:00.*Tests to put on here 1.*by today 10:30.*Wren Tallis-Moor/s,
   );
   const on = button(morning, "/desk/records", "Test is on");
@@ -97,10 +97,15 @@ test("a walk-in test from its day to the confirmed result, a press each, with wh
   ]);
   setClock("2026-12-04T09:35:00Z");
   const look = await desk.open("/desk");
-  expect(wordsOf(part(look, "To do before"))).toMatch(/Looks 1/);
-  const clear = await desk.press(look, "/desk/records", button(look, "/desk/records", "Clear"));
-  expect(wordsOf(part(clear, "To do before"))).toMatch(/Results to confirm before the colour 1.*colour today 10:30/s);
+  expect(wordsOf(part(look, "To do until you next open"))).toMatch(/Looks 1/);
+  const unasked = await desk.press(look, "/desk/records", button(look, "/desk/records", "Clear"));
+  // Pressed before the questions are answered it would count for nothing.
+  expect(wordsOf(unasked)).not.toContain("Results to confirm");
   await record(salon.key, { kind: "screened", outcome: "pass", booking: "wren-1", via: "desk" });
+  const clear = await desk.open("/desk");
+  expect(wordsOf(part(clear, "To do until you next open"))).toMatch(
+    /Results to confirm before the colour 1.*colour today 10:30/s,
+  );
   const confirm = await desk.open("/desk");
   const ready = await desk.press(confirm, "/desk/records", button(confirm, "/desk/records", "Confirm the result"));
   expect(wordsOf(part(ready, "In the chair"))).toMatch(/today 10:30.*Wren Tallis-Moor.*Ready for colour/s);
@@ -142,7 +147,9 @@ test("something shows, told at night: first on the page until somebody has read 
   setClock("2026-12-02T08:50:00Z");
   await desk.press(await desk.open("/desk"), "/desk/who", { who: "Tomas" });
   const morning = await desk.open("/desk");
-  expect(morning.html.indexOf("Something shows: read this first")).toBeLessThan(morning.html.indexOf("To do before"));
+  expect(morning.html.indexOf("Something shows: read this first")).toBeLessThan(
+    morning.html.indexOf("To do until you next open"),
+  );
   expect(wordsOf(morning)).toMatch(/today 02:13 while you were shut.*Wren Tallis-Moor.*red and itching/s);
   const read = await desk.press(morning, "/desk/seen");
   expect(wordsOf(read)).not.toContain("read this first");
@@ -153,7 +160,7 @@ test("something shows, told at night: first on the page until somebody has read 
   expect(evidence.decisions.filter(({ kind }) => kind === "acknowledged")).toMatchObject([{ by: "Tomas" }]);
   // The stop itself asks for the telephone, and for nothing else.
   expect(wordsOf(part(read, "To telephone"))).toContain("There is a stop");
-  expect(wordsOf(part(read, "To do before"))).not.toContain("Wren");
+  expect(wordsOf(part(read, "To do until you next open"))).not.toContain("Wren");
 });
 
 test("one who told of it at the desk is not news to the desk", async () => {
@@ -174,8 +181,8 @@ test("whom to telephone: no link, a link not opened, a booking made late; noted 
     kind: "note",
     via: "desk",
     booking: "mara-1",
-    note: "Sent to her",
-    reason: "She has not been given her link",
+    note: "Sent to her: She has not been given her link",
+    reason: "no-link",
   });
   expect(String(told?.["words"])).toContain("https://countback.test/c/");
   setClock("2026-12-02T09:31:00Z");
@@ -189,9 +196,51 @@ test("whom to telephone: no link, a link not opened, a booking made late; noted 
   expect(await calls()).toContain("Nobody to tell anything.");
   // Moved to the day after tomorrow: what is due within a day of being moved is told by telephone.
   await push(salon.key, diaryText([{ uid: "mara-1", start: at("05", "1200"), ...MARA }]));
-  expect(await calls()).toMatch(/Is due within a day|is due within a day|The last post for the kit/);
+  expect(await calls()).toMatch(/came up less than a day ahead/);
   await desk.press(await desk.open("/desk"), "/desk/told", { how: "spoken" });
   expect(await calls()).toContain("Nobody to tell anything.");
+});
+
+test("what she was told before never hides that no time is left, nor that no test fits any more", async () => {
+  const { salon, desk } = await filled([{ uid: "wren-1", start: at("08"), ...WREN }], {
+    ...SETTINGS,
+    tests: [{ route: "in-salon", protocol: "salon-48h" }],
+  });
+  await desk.press(await desk.open("/desk"), "/desk/told", { how: "sent" });
+  await send((await linkOf(salon.key, "c1")).page, { headers: { "sec-fetch-dest": "document" } });
+  const calls = async (clock: string): Promise<string> => {
+    setClock(clock);
+    return wordsOf(part(await desk.open("/desk"), "To telephone"));
+  };
+  expect(await calls("2026-12-02T09:00:00Z")).toContain("Nobody to tell anything.");
+  expect(await calls("2026-12-05T17:45:00Z")).toMatch(/No test fits any more|No time is left/);
+  await desk.press(await desk.open("/desk"), "/desk/told", { how: "spoken" });
+  // What it turns into is another thing to tell.
+  const standing = async (): Promise<string | undefined> => (await plansOf(salon.key))[0]?.standing;
+  expect([await standing(), await calls("2026-12-08T09:00:00Z"), await standing()]).toEqual([
+    "late",
+    expect.stringContaining("No time is left for a test before this colour"),
+    "no-time",
+  ]);
+  await desk.press(await desk.open("/desk"), "/desk/told", { how: "spoken" });
+  expect(await calls("2026-12-08T09:01:00Z")).toContain("Nobody to tell anything.");
+});
+
+test("an earlier clear result waits for a person's word like one of this booking", async () => {
+  const { salon, desk } = await filled([{ uid: "mara-1", start: at("01", "1600"), ...MARA }], {
+    ...SETTINGS,
+    tests: [{ route: "in-salon", protocol: "salon-48h", onFile: { months: 6 } }],
+  });
+  const before = { route: "in-salon", client: "c1" };
+  await record(salon.key, { kind: "read", outcome: "clear", at: "2026-11-01T10:00:00Z", ...before });
+  const asked = await desk.open("/desk");
+  expect((await plansOf(salon.key))[0]?.route).toBe("on-file");
+  expect(wordsOf(part(asked, "To do"))).not.toContain("Results to confirm");
+  await record(salon.key, { kind: "screened", outcome: "pass", booking: "mara-1" });
+  const page = await desk.open("/desk");
+  expect(wordsOf(part(page, "To do"))).toContain("Results to confirm");
+  await desk.press(page, "/desk/records", button(page, "/desk/records", "Confirm the result"));
+  expect((await plansOf(salon.key))[0]?.standing).toBe("ready");
 });
 
 test("a calendar that follows her feed has opened her link", async () => {
@@ -214,9 +263,9 @@ test("what is new since this screen last looked: moved with its old time, new, c
     { uid: "mara-1", start: at("18"), ...MARA },
     { uid: "wren-1", start: at("17"), ...WREN },
   ]);
-  expect(wordsOf(part(await desk.open("/desk"), "New since"))).toMatch(/Mara.*New/s);
+  expect(wordsOf(part(await desk.open("/desk"), "New since you last looked"))).toMatch(/Mara.*New/s);
   setClock("2026-12-01T12:00:00Z");
-  expect(wordsOf(part(await desk.open("/desk"), "New since today 09:30"))).toContain("Nothing new.");
+  expect(wordsOf(part(await desk.open("/desk"), "New since you last looked, today 09:30"))).toContain("Nothing new.");
   setClock("2026-12-01T12:05:00Z");
   await push(
     salon.key,
@@ -226,7 +275,7 @@ test("what is new since this screen last looked: moved with its old time, new, c
       { uid: "ann-1", start: at("21"), client: "Ann Brill", email: "ann@example.com" },
     ]),
   );
-  const news = wordsOf(part(await desk.open("/desk"), "New since"));
+  const news = wordsOf(part(await desk.open("/desk"), "New since you last looked"));
   expect(news).toMatch(/Mara Quillfeather.*Moved: it was Fri 18 Dec, 10:30/s);
   expect(news).toMatch(/Wren Tallis-Moor.*Cancelled/s);
   expect(news).toMatch(/Ann Brill.*New/s);
@@ -239,7 +288,7 @@ test("what is new since this screen last looked: moved with its old time, new, c
       { uid: "ann-1", start: at("21"), client: "Ann Brill", email: "ann@example.com" },
     ]),
   );
-  const later = wordsOf(part(await desk.open("/desk"), "New since"));
+  const later = wordsOf(part(await desk.open("/desk"), "New since you last looked"));
   expect(later).toMatch(/Wren Tallis-Moor.*Back in the diary/s);
   expect(later).not.toContain("Ann Brill");
 });
@@ -249,8 +298,8 @@ test("a booking that moves within the look that first showed it is told as moved
   await desk.open("/desk");
   setClock("2026-12-01T09:40:00Z");
   await push(salon.key, diaryText([{ uid: "mara-1", start: at("12"), ...MARA }]));
-  const news = wordsOf(part(await desk.open("/desk"), "Since you last looked"));
-  expect(news).toMatch(/today 09:40.*Moved: it was Fri 18 Dec 2026, 10:30.*today 09:30.*New/s);
+  const news = wordsOf(part(await desk.open("/desk"), "New since you last looked"));
+  expect(news).toMatch(/today 09:40.*Moved: it was Fri 18 Dec, 10:30.*New/s);
 });
 
 test("until the salon next opens: today while it is open or about to be, the night once it has shut, over a day off and a holiday", async () => {
@@ -262,7 +311,7 @@ test("until the salon next opens: today while it is open or about to be, the nig
   });
   const until = async (clock: string): Promise<string> => {
     setClock(clock);
-    return /To do before ([^<]*)</.exec((await desk.open("/desk")).html)?.[1] ?? "";
+    return /To do until you next open, ([^<]*)</.exec((await desk.open("/desk")).html)?.[1] ?? "";
   };
   expect(await until("2026-12-01T07:00:00Z")).toBe("tomorrow 09:00");
   expect(await until("2026-12-01T17:30:00Z")).toBe("tomorrow 09:00");

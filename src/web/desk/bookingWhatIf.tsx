@@ -47,9 +47,9 @@ const PlanBrief: FC<{ heading: string; signed: Signed; plan: Plan }> = ({ headin
       <p class="small">{plan.why[0]?.text}</p>
       {plan.earliest === null ? null : <p class="small">Earliest: {long(plan.earliest.start)}.</p>}
       <ul class="links">
-        {stepLines(plan, deskContext(signed), "salon").map(({ text, when }) => (
+        {stepLines(plan, deskContext(signed), "salon").map(({ text, when, stateWords }) => (
           <li>
-            {text}
+            {text} <span class="small">({stateWords})</span>
             {when === null ? null : <span class="small"> {when}</span>}
           </li>
         ))}

@@ -5,7 +5,8 @@ import type { Plan } from "../../plan/types.ts";
 import type { Call, CallReason } from "../../salon/deskCalls.ts";
 import type { DeskClient } from "../../salon/deskPeople.ts";
 import type { DeskToday } from "../../salon/deskToday.ts";
-import { Booked } from "./booked.tsx";
+import { CALLS_BRIEF, CALLS_WHOLE } from "../../bounds.ts";
+import { Booked, bookingAddress } from "./booked.tsx";
 import { deskContext, refOf, type Signed } from "./desk.ts";
 import { Fields } from "./press.tsx";
 import { type Message, Reach } from "./reach.tsx";
@@ -15,6 +16,7 @@ export const REASON_WORDS: Readonly<Record<CallReason, string>> = {
   stop: "There is a stop: she must not be coloured as it stands",
   "new-test": "The test that is on is not enough: she needs a new one",
   "no-time": "No time is left for a test before this colour",
+  "too-late": "No test fits any more before this colour: ask whether one is on already, else it has to move",
   "fell-over": "The way that was planned has closed; another is open",
   overdue: "Has passed and is not recorded",
   "short-notice": "This came up less than a day ahead: her calendar may show it too late",
@@ -35,20 +37,56 @@ export const CallList: FC<Listed> = ({ signed, today, messages }) => {
     <>
       {open.length === 0 ? <p>Nobody to tell anything.</p> : null}
       <ul class="rows calls">
-        {open.map((call) => (
+        {open.slice(0, CALLS_WHOLE).map((call) => (
           <CallRow signed={signed} today={today} call={call} message={messages.get(call.booking) ?? null} />
         ))}
       </ul>
+      <Briefly signed={signed} today={today} calls={open.slice(CALLS_WHOLE)} heading="Next, once these are told" />
       {done.length === 0 ? null : (
         <details>
           <summary>Told already ({done.length})</summary>
-          <ul class="rows calls">
-            {done.map((call) => (
-              <CallRow signed={signed} today={today} call={call} message={messages.get(call.booking) ?? null} />
-            ))}
-          </ul>
+          <Briefly signed={signed} today={today} calls={done} heading={null} />
         </details>
       )}
+    </>
+  );
+};
+
+/** Without the words to send, of which a page of many would be nothing but: they stand on each appointment's page. */
+const Briefly: FC<{ signed: Signed; today: DeskToday; calls: readonly Call[]; heading: string | null }> = ({
+  signed,
+  today,
+  calls,
+  heading,
+}) => {
+  const { near } = timesOf(signed);
+  const bookings = new Map(today.bookings.map((booking) => [booking.uid, booking]));
+  const names = new Map(today.clients.map(({ id, name }) => [id, name]));
+  if (calls.length === 0) return null;
+  return (
+    <>
+      {heading === null ? null : (
+        <h3>
+          {heading} <span class="count">{calls.length}</span>
+        </h3>
+      )}
+      <ul class="links">
+        {calls.slice(0, CALLS_BRIEF).map(({ booking, reasons, told }) => {
+          const found = bookings.get(booking);
+          return found === undefined ? null : (
+            <li>
+              <a href={bookingAddress(signed, booking)}>
+                <bdi>{names.get(found.client) ?? ""}</bdi>, {near(found.start)}
+              </a>{" "}
+              <span class="small">
+                {reasons.map(({ reason }) => REASON_WORDS[reason]).join("; ")}
+                {told === null ? "" : `. Told ${near(told.at)}${told.by === null ? "" : ` by ${told.by}`}`}.
+              </span>
+            </li>
+          );
+        })}
+      </ul>
+      {calls.length > CALLS_BRIEF ? <p class="small">And {calls.length - CALLS_BRIEF} more after these.</p> : null}
     </>
   );
 };
@@ -126,7 +164,7 @@ const Told: FC<{ signed: Signed; call: Call; client: DeskClient; message: Messag
     <input type="hidden" name="booking" value={refOf(signed, call.booking)} />
     <input type="hidden" name="client" value={client.id} />
     <input type="hidden" name="words" value={message.text} />
-    <input type="hidden" name="reason" value={call.reasons.map(({ reason }) => REASON_WORDS[reason]).join("; ")} />
+    <input type="hidden" name="reason" value={call.reasons.map(({ reason }) => reason).join(" ")} />
     <button type="submit" name="how" value="sent">
       Sent<span class="unseen"> to {client.name}</span>
     </button>

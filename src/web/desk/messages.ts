@@ -8,7 +8,7 @@ import type { Message } from "./reach.tsx";
 /** @param page her page's address */
 export const messageFor = (plan: Plan, context: FeedContext, page: string): Message => {
   const { name, contact } = context.settings;
-  const { headline } = nextToDo(plan, context);
+  const headline = nextToDo(plan, context).headline.replace(/\.$/, "");
   const ask = contact.phone === null ? "" : ` Our telephone: ${contact.phone}.`;
   const text = isStopped(plan)
     ? `${name}: ${headline}.${ask}`

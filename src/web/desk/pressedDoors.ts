@@ -11,6 +11,7 @@ import {
   type RouteName,
   ROUTES,
 } from "../../plan/types.ts";
+import { CALL_REASONS } from "../../salon/deskCalls.ts";
 import type { FactDraft } from "../../salon/records.ts";
 import { REACTION_HEADINGS, type ReactionReport } from "../../salon/types.ts";
 import type { Instant } from "../../time/instant.ts";
@@ -64,7 +65,8 @@ export const toldPressed = z.strictObject({
   client: text,
   how: z.enum(["sent", "spoken"]),
   words: z.string().trim().min(1).max(NOTE_MAX),
-  reason: long,
+  /** Codes of what she was told about, parted by spaces. */
+  reason: z.string().transform((value) => CALL_REASONS.filter((code) => value.split(" ").includes(code))),
 });
 
 type Told = Partial<Omit<FactDraft, "kind" | "outcome" | "route" | "reaction">> & {

@@ -28,12 +28,12 @@ export const TodayPage: FC<TodayShown> = ({ signed, today, since, messages }) =>
       <h1 class="unseen">Today</h1>
       <UnreadReactions signed={signed} today={today} />
       <section class="panel" aria-labelledby="due">
-        <h2 id="due">To do before {near(today.until)}</h2>
+        <h2 id="due">To do until you next open, {near(today.until)}</h2>
         <DueList signed={signed} today={today} />
         <ToSettle today={today} />
       </section>
       <section class="panel" aria-labelledby="chairs">
-        <h2 id="chairs">In the chair before then</h2>
+        <h2 id="chairs">In the chair until you next open</h2>
         <Chairs signed={signed} today={today} />
       </section>
       <section class="panel" aria-labelledby="calls">
@@ -41,7 +41,7 @@ export const TodayPage: FC<TodayShown> = ({ signed, today, since, messages }) =>
         <CallList signed={signed} today={today} messages={messages} />
       </section>
       <section class="panel" aria-labelledby="news">
-        <h2 id="news">New since {near(since)}</h2>
+        <h2 id="news">New since you last looked, {near(since)}</h2>
         <NewsList signed={signed} today={today} />
       </section>
     </DeskPage>

@@ -6,6 +6,7 @@ import type { DeskToday } from "../../salon/deskToday.ts";
 import { DAY_SECONDS, type Instant, MINUTE } from "../../time/instant.ts";
 import { SCRIPT_PAGE_HEADERS } from "../layout.tsx";
 import { check } from "../readBody.ts";
+import { REASON_WORDS } from "./callList.tsx";
 import { backOf, type DeskService, deskContext, goBack, onceOf, pageOf } from "./desk.ts";
 import { deskFault } from "./deskFault.tsx";
 import { ofDesk } from "./deskCookie.ts";
@@ -87,8 +88,8 @@ todayRoutes.post("/desk/told", async (c) => {
   const draft = draftOfPress(
     {
       choice: { kind: "note", outcome: null, route: null, ground: null },
-      note: how === "sent" ? "Sent to her" : "Told her by telephone",
-      reason,
+      note: `${how === "sent" ? "Sent to her" : "Told her by telephone"}: ${reason.map((code) => REASON_WORDS[code]).join("; ")}`,
+      reason: reason.join(" "),
     },
     signed.who,
     signed.head.now,
