@@ -128,9 +128,13 @@ const Steps: FC<{ signed: Signed; plan: Plan }> = ({ signed, plan }) => {
         const { choices, details } = kind === null ? { choices: [], details: [] } : offeredFor(kind, plan);
         return (
           <li>
-            <span class="when">{when ?? (isDoneFrom(step) ? `from ${long(step.opens)}` : `by ${long(step.due)}`)}</span>
+            <span class="when">
+              {state === "done"
+                ? `\u2713 ${stateWords}`
+                : (when ?? (isDoneFrom(step) ? `from ${long(step.opens)}` : `by ${long(step.due)}`))}
+            </span>
             <span>
-              {text} <span class="small">({stateWords})</span>
+              {text} {state === "done" ? null : <span class="small">({stateWords})</span>}
               <span class="small rule">{ruleOf(step)}</span>
             </span>
             <div class="about">

@@ -9,7 +9,15 @@ import { timesOf } from "./times.ts";
 
 export const BookingWays: FC<{ signed: Signed; plan: Plan }> = ({ signed, plan }) => {
   const { long } = timesOf(signed);
-  const isAhead = plan.standing !== "past" && plan.standing !== "cancelled" && plan.standing !== "stop";
+  const isAhead = plan.standing !== "past" && plan.standing !== "cancelled";
+  if (plan.standing === "stop") {
+    return (
+      <section class="panel" aria-labelledby="ways">
+        <h2 id="ways">Ways to a clear test</h2>
+        <p>None while there is a stop: no test is asked for until a person has decided.</p>
+      </section>
+    );
+  }
   return (
     <section class="panel" aria-labelledby="ways">
       <h2 id="ways">Ways to a clear test</h2>

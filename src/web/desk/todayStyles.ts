@@ -8,14 +8,14 @@ export const TODAY_STYLES = `
 .panel.unread h2 { color: var(--alarm); }
 .count { display: inline-block; min-width: 1.5rem; text-align: center; border: 1px solid var(--line); border-radius: 1rem; padding: 0 .375rem; font-size: .875rem; font-weight: 400; }
 .rows { list-style: none; margin: 0; padding: 0; }
-.rows > li { border-top: 1px solid var(--line); padding: .625rem 0; display: grid; grid-template-columns: 11.5rem 14rem minmax(0, 1fr); gap: .25rem 1rem; align-items: start; }
+.rows > li { border-top: 1px solid var(--line); padding: .625rem 0; display: grid; grid-template-columns: 12.5rem 14rem minmax(0, 1fr); gap: .25rem 1rem; align-items: start; }
 .rows.calls > li { grid-template-columns: 14rem minmax(0, 1fr); }
 .rows > li:first-child { border-top: 0; }
 .rows .when { font-size: 1rem; color: inherit; grid-column: auto; font-variant-numeric: tabular-nums; }
 .rows .about > :last-child { margin-bottom: 0; }
 .rows .about p { margin: 0 0 .375rem; }
 .rows span.about > .small, .rows .line { display: block; }
-.calls .about { display: flex; flex-wrap: wrap; gap: .5rem; align-items: start; } .calls .reasons, .calls .about > p:not(.reach), .calls details[open] { flex: 1 0 100%; margin: 0; } .calls .reach { margin: 0; }
+.calls .about { display: flex; flex-wrap: wrap; gap: .5rem; align-items: center; } .calls .reasons, .calls .about > p:not(.reach), .calls details[open] { flex: 1 0 100%; margin: 0; } .calls .reach { margin: 0; }
 .late-mark { color: var(--alarm); }
 .booked { display: flex; flex-direction: column; overflow-wrap: anywhere; }
 .booked a { padding: .125rem 0; }
@@ -47,6 +47,7 @@ export const TODAY_STYLES = `
 .steps-list .rule { display: block; }
 .fields .whole { grid-column: 1 / -1; }
 .fields > button { align-self: end; }
+.beside li { margin-bottom: .375rem; } .beside li .small { display: block; }
 .beside { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(20rem, 100%), 1fr)); gap: 1rem 2rem; }
 .stands { font-size: 1.25rem; }
 @media (max-width: 48rem) {
