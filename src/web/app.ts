@@ -12,6 +12,7 @@ import { feedRoutes } from "./feedRoutes.ts";
 import { frontDoor } from "./frontDoor.tsx";
 import { privacyRoute } from "./privacyRoute.tsx";
 import { problem } from "./problems.ts";
+import { nothingHere } from "./refuseLink.tsx";
 import { salonRoutes } from "./salonRoutes.ts";
 import { screeningRoutes } from "./screeningRoutes.tsx";
 import { toHttps } from "./toHttps.ts";
@@ -53,7 +54,7 @@ const methodsOf = (path: string): readonly string[] =>
 
 app.notFound((c) => {
   const methods = methodsOf(c.req.path);
-  if (methods.length === 0 || methods.includes(c.req.method)) return problem({ code: "not-found" });
+  if (methods.length === 0 || methods.includes(c.req.method)) return nothingHere(c);
   const allowed = methods.flatMap((method) => (method === "GET" ? ["GET", "HEAD"] : [method]));
   return problem({ code: "method-not-allowed", method: c.req.method, allowed });
 });

@@ -3,6 +3,7 @@ import type { Context } from "hono";
 import type { Service } from "./env.ts";
 import { PAGE_HEADERS } from "./layout.tsx";
 import { linkMessage, MessagePage } from "./messagePage.tsx";
+import { prefersHtml } from "./prefersHtml.ts";
 import { problem } from "./problems.ts";
 
 /** Whether the link itself is at fault, not what was asked through it. */
@@ -18,4 +19,15 @@ export const refuseLink = (
   const isRevoked = fault.code === "link-revoked";
   if (!isPage) return problem({ code: isRevoked ? "link-revoked" : "link-unknown" });
   return c.html(<MessagePage message={linkMessage(isRevoked)} country={null} />, isRevoked ? 410 : 404, PAGE_HEADERS);
+};
+
+/** An address with nothing at it, mistyped or of old: a browser is told so in words. */
+export const nothingHere = (c: Context<Service>): Response | Promise<Response> => {
+  if (!prefersHtml(c.req.header("accept"))) return problem({ code: "not-found" });
+  const message = {
+    heading: "There is nothing at this address",
+    text: "Check that it is complete. A client's page is at the link that her salon gave her; a salon's own pages begin at /desk.",
+    back: null,
+  };
+  return c.html(<MessagePage message={message} country={null} />, 404, PAGE_HEADERS);
 };

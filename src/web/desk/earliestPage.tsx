@@ -39,7 +39,7 @@ export const EarliestPage: FC<Props> = ({ signed, starts, from, after, refused }
     <DeskPage title="Earliest starts" place="earliest" signed={signed}>
       <h1>The earliest colour for somebody new</h1>
       <form method="get" action="/desk/earliest" class="starts-form">
-        <Faults refused={refused} idOf={() => "after"} />
+        <Faults refused={refused} idOf={() => "after"} heading="Counted from now instead." />
         <Field
           id="after"
           name="after"

@@ -42,11 +42,15 @@ export const Field: FC<FieldProps> = ({ id, name, label, refused, type = "text",
 };
 
 /** Said at once by a screen reader; each line leads to its field. */
-export const Faults: FC<{ refused: Refused | null; idOf: (field: string) => string }> = ({ refused, idOf }) =>
+export const Faults: FC<{ refused: Refused | null; idOf: (field: string) => string; heading?: string }> = ({
+  refused,
+  idOf,
+  heading = "Nothing was saved yet.",
+}) =>
   refused === null ? null : (
     <div class="faults" role="alert">
       <p>
-        <strong>Nothing was saved yet.</strong>
+        <strong>{heading}</strong>
       </p>
       <ul>
         {[...refused.faults].map(([at, text]) => (
