@@ -16,3 +16,6 @@ export const text = z
 export const optional = <Schema extends z.ZodType>(schema: Schema) => schema.nullable().default(null);
 /** What somebody writes in her own words; nothing written is nothing said. */
 export const words = (most: number) => optional(z.string().trim().max(most)).transform((written) => written || null);
+/** The beginning of a text, with no character cut in two: half of one stands in no cookie. */
+export const beginningOf = (written: string, most: number): string =>
+  written.slice(0, most).replace(/[\ud800-\udbff]$/, "");

@@ -4,6 +4,7 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { ROWS_KEPT_BYTES } from "../../src/bounds.ts";
 import { RowShelf } from "../../src/web/desk/RowShelf.ts";
 import {
+  ask,
   createSalon,
   diaryText,
   linkOf,
@@ -128,4 +129,108 @@ test("another start is tried only where holidays and clocks are known", async ()
   ] as const) {
     expect((await desk.open(`/desk/booking/${ref}?start=${start}`)).status, start).toBe(status);
   }
+});
+
+const signedIn = async (): Promise<{ key: string; desk: DeskScreen; token: string }> => {
+  const { key } = await createSalon();
+  const desk = new DeskScreen();
+  await desk.signIn(key);
+  const token = fieldsOf((await desk.open("/desk/log")).html, "/desk/who").get("token") ?? "";
+  return { key, desk, token };
+};
+
+test("an address to go on to is one of the desk, however it is written", async () => {
+  const { key, desk, token } = await signedIn();
+  const elsewhere = [
+    "/desk/..//evil.example/x",
+    "/desk/%2e%2e//evil.example",
+    "/desk/../c/x",
+    "//evil.example",
+    "/desk@evil",
+  ];
+  for (const back of elsewhere) {
+    const gone = await desk.post("/desk/who", { token, who: "Ines", back });
+    expect(gone.headers.get("location"), back).toBe("/desk?said=who");
+    const fault = await desk.post("/desk/records", { token, back });
+    expect(fault.html, back).toContain('<a href="/desk">');
+    const entry = await desk.post("/desk/entries/x/forget", { token, back });
+    expect(entry.html, back).toContain('<a href="/desk/entries">');
+    const signing = await new DeskScreen().post("/desk/sign-in", { key, to: back });
+    expect(signing.headers.get("location"), back).toBe("/desk");
+  }
+  const near = await desk.post("/desk/who", { token, who: "Ines", back: "/desk/entries?state=unsorted#e-1" });
+  expect(near.headers.get("location")).toBe("/desk/entries?state=unsorted&said=who#e-1");
+});
+
+test("a page says of a press what it knows, and nothing of what every object has", async () => {
+  const { desk } = await signedIn();
+  for (const said of ["constructor", "__proto__", "toString"])
+    expect((await desk.open(`/desk?said=${said}`)).html, said).not.toContain('class="said"');
+  expect((await desk.open("/desk?said=recorded")).html).toContain('class="said"');
+});
+
+test("a name is cut between its characters, and turns nothing round beside a record", async () => {
+  const { key, desk, token } = await signedIn();
+  expect((await desk.post("/desk/clients/find", { token, q: `${"a".repeat(199)}\u{1f600}` })).status).toBe(303);
+  expect((await desk.post("/desk/who", { token, who: `${"a".repeat(99)}\u{1f600}` })).status).toBe(303);
+  await desk.post("/desk/who", { token, who: "Ines\u202e\r\nTomas" });
+  await ask(key, "POST", "/api/salon/clients", { name: "Ann Brill" });
+  await desk.post("/desk/records", { token, choice: "note", client: "c1", note: "x" });
+  const { records } = await (await ask(key, "GET", "/api/salon/records")).json<{ records: { by: string }[] }>();
+  expect(records.map(({ by }) => by)).toEqual(["Ines Tomas"]);
+});
+
+test("signing in and a first visit take no file, whatever is in it", async () => {
+  const { key } = await createSalon();
+  const form = new FormData();
+  form.append("key", key);
+  form.append("file", new File(["x".repeat(1_000)], "x.ics"));
+  for (const path of ["/desk/sign-in", "/desk/new"]) expect((await new DeskScreen().post(path, form)).status).toBe(415);
+});
+
+test("signing out forgets whom somebody looked for, and news is of each salon its own", async () => {
+  const { desk, token } = await signedIn();
+  await desk.post("/desk/clients/find", { token, q: "Mara" });
+  const out = await desk.post("/desk/sign-out", { token });
+  const gone = out.headers.getSetCookie().filter((cookie) => cookie.includes("Max-Age=0"));
+  expect(gone.map((cookie) => cookie.split("=")[0])).toEqual(["desk", "sought"]);
+  const names = await Promise.all(
+    [await createSalon(), await createSalon()].map(async ({ key }) => {
+      const screen = new DeskScreen();
+      await screen.signIn(key);
+      return (await screen.ask("/desk")).headers.getSetCookie().map((cookie) => cookie.split("=")[0]);
+    }),
+  );
+  expect(names[0]).not.toEqual(names[1]);
+});
+
+test("an e-mail address writes nothing into a message", async () => {
+  const { key, desk } = await signedIn();
+  const email = "ann@post.example?body=x";
+  await ask(key, "POST", "/api/salon/clients", { name: "Ann Brill", email });
+  await ask(key, "POST", "/api/salon/records", { client: "c1", kind: "reacted" });
+  const { html } = await desk.open("/desk");
+  expect(html).toContain('href="mailto:ann@post.example%3Fbody%3Dx"');
+});
+
+test("cookies go over https alone where a proxy speaks it for the service", async () => {
+  const { key } = await createSalon();
+  const signIn = (address: string, headers: Record<string, string>): Promise<Response> =>
+    send(`${address}/desk/sign-in`, { method: "POST", body: new URLSearchParams({ key }), headers });
+  const [plain, proxied] = [
+    await signIn("http://localhost:8787", {}),
+    await signIn("http://localhost:8787", { "x-forwarded-proto": "https" }),
+  ];
+  expect(plain.headers.get("set-cookie")).not.toContain("Secure");
+  expect(proxied.headers.get("set-cookie")).toContain("Secure");
+});
+
+test("rules are saved only by a form that says what it was filled with", async () => {
+  const { key, desk } = await signedIn();
+  const { html } = await desk.open("/desk/rules");
+  for (const version of [null, "", "-1", "1e400", "x"]) {
+    const sent = await desk.pressOn(html, "/desk/rules", { version, name: "Another", do: "save" });
+    expect(sent.status, String(version)).toBe(404);
+  }
+  expect(await (await ask(key, "GET", "/api/salon")).json()).toMatchObject({ name: MINIMAL.name });
 });

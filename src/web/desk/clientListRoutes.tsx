@@ -5,18 +5,16 @@ import { SOUGHT_MINUTES, TEXT_MAX } from "../../bounds.ts";
 import { CLIENT_STATES } from "../../salon/clientList.ts";
 import { MINUTE } from "../../time/instant.ts";
 import { newClient } from "../clientDoors.ts";
+import { beginningOf } from "../fields.ts";
 import { SCRIPT_PAGE_HEADERS } from "../layout.tsx";
 import { sayFault } from "./sayFault.ts";
 import { CLIENT_LABELS, ClientListPage, type Shown } from "./clientListPage.tsx";
+import { ofDesk, SOUGHT_COOKIE, SOUGHT_PATH } from "./deskCookie.ts";
 import { deciderHere } from "./decide.ts";
 import { type DeskService, goBack, onceOf } from "./desk.ts";
 import { readFields, type Refused } from "./readFields.ts";
 
 export const clientListRoutes = new Hono<DeskService>();
-
-/** What is looked for is somebody's name: it stands in a cookie and in no address. */
-const SOUGHT_COOKIE = "sought";
-const SOUGHT_PATH = "/desk/clients";
 
 /** Clients of one page. */
 const ROWS = 50;
@@ -24,10 +22,8 @@ const ROWS = 50;
 clientListRoutes.get("/desk/clients", (c) => listPage(c, null));
 
 clientListRoutes.post("/desk/clients/find", (c) => {
-  const sought = (c.var.pressed.fields.get("q") ?? "").trim().slice(0, TEXT_MAX);
-  const secure = new URL(c.req.url).protocol === "https:";
-  const kept = { path: SOUGHT_PATH, httpOnly: true, sameSite: "Lax", secure, maxAge: SOUGHT_MINUTES * MINUTE } as const;
-  setCookie(c, SOUGHT_COOKIE, sought, kept);
+  const sought = beginningOf((c.var.pressed.fields.get("q") ?? "").trim(), TEXT_MAX);
+  setCookie(c, SOUGHT_COOKIE, sought, { ...ofDesk(c), path: SOUGHT_PATH, maxAge: SOUGHT_MINUTES * MINUTE });
   return c.redirect(sought === "" ? "/desk/clients" : "/desk/clients?found=1", 303);
 });
 

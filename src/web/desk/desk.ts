@@ -56,9 +56,12 @@ export const onceOf = (c: Context<DeskService>): Once | null => {
   return { key: hash(`${c.var.signed.salonId}\ndesk\n${sent}`), print: hash(sent) };
 };
 
-/** A path of the desk to go back to; anything else leads to the desk's first page. */
-const localPath = (path: string | null): string =>
-  path !== null && /^\/desk(?:[/?#][\x21-\x7e]*)?$/.test(path) && !path.includes("\\") ? path : "/desk";
+/** A path of the desk to go to, however it is written (`/desk/..//elsewhere` is none); anything else leads to the first page. */
+export const localPath = (path: string | null | undefined): string => {
+  if (!path || !/^\/desk[\x21-\x7e]*$/.test(path)) return "/desk";
+  const url = new URL(path, "http://desk");
+  return /^\/desk(?:\/|$)/.test(url.pathname) ? `${url.pathname}${url.search}${url.hash}` : "/desk";
+};
 
 /** The page whose form this is. */
 export const backOf = (fields: URLSearchParams): string => localPath(fields.get("back"));

@@ -5,7 +5,7 @@ import type { ContentfulStatusCode } from "hono/utils/http-status";
 import { Page, PAGE_HEADERS } from "../layout.tsx";
 import { type AnyFault, wordsOf } from "../problems.ts";
 import { DESK_STYLES_ADDRESS } from "./deskStyles.ts";
-import type { DeskService } from "./desk.ts";
+import { type DeskService, localPath } from "./desk.ts";
 
 export interface DeskFault {
   readonly status: number;
@@ -23,8 +23,7 @@ export const deskFault = (c: Context<DeskService>, fault: AnyFault | DeskFault):
 
 const ofTable = (fault: AnyFault, back: string | null): DeskFault => {
   const { status, title, detail } = wordsOf(fault);
-  const isOwn = back !== null && /^\/desk(?:[/?#][\x21-\x7e]*)?$/.test(back);
-  return { status, heading: title, text: detail, back: isOwn ? back : "/desk", backWords: "Back" };
+  return { status, heading: title, text: detail, back: localPath(back), backWords: "Back" };
 };
 
 const FaultPage: FC<{ fault: DeskFault }> = ({ fault }) => (

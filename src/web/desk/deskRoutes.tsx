@@ -12,10 +12,10 @@ import { bookingRoute } from "./bookingRoute.tsx";
 import { clientListRoutes } from "./clientListRoutes.tsx";
 import { DESK_SCRIPT } from "./deskScript.ts";
 import { DESK_STYLES } from "./deskStyles.ts";
-import { type DeskService, goBack } from "./desk.ts";
+import { type DeskService, goBack, localPath } from "./desk.ts";
 import { firstVisitRoutes } from "./first/firstVisitRoutes.tsx";
 import { newSalonRoutes } from "./first/newSalonRoutes.tsx";
-import { ofDesk } from "./deskCookie.ts";
+import { ofDesk, SOUGHT_COOKIE, SOUGHT_PATH } from "./deskCookie.ts";
 import { deskFault } from "./deskFault.tsx";
 import { deskEvidenceRoutes } from "./deskEvidenceRoutes.tsx";
 import { diaryRoutes } from "./diaryRoutes.tsx";
@@ -24,9 +24,9 @@ import { entryRoutes } from "./entryRoutes.tsx";
 import { importRoutes } from "./importRoutes.tsx";
 import { logRoutes } from "./logRoutes.tsx";
 import { openSession } from "./openSession.ts";
-import { readPressed } from "./readPressed.ts";
+import { readPlain } from "./readPressed.ts";
 import { rulesRoutes } from "./rules/rulesRoutes.tsx";
-import { isOwnForm, SESSION_COOKIE, signedIn, WHO_COOKIE } from "./signedIn.ts";
+import { isOwnForm, SESSION_COOKIE, signedIn, WHO_COOKIE, whoTyped } from "./signedIn.ts";
 import { SignInPage } from "./signIn.tsx";
 import { todayRoutes } from "./todayRoutes.tsx";
 import { weeksRoutes } from "./weeksRoutes.tsx";
@@ -42,19 +42,15 @@ deskRoutes.get("/desk.js", (c) =>
   c.body(DESK_SCRIPT, 200, { ...KEPT_LONG, "content-type": "text/javascript; charset=utf-8" }),
 );
 
-/** Where to go on after signing in: a page of the desk. */
-const placeOf = (to: string | undefined | null): string =>
-  to && /^\/desk(?:[/?][\x21-\x7e]*)?$/.test(to) && !to.includes("\\") ? to : "/desk";
-
 deskRoutes.get("/desk/sign-in", (c) =>
-  c.html(<SignInPage to={placeOf(c.req.query("to"))} fault={null} />, 200, PAGE_HEADERS),
+  c.html(<SignInPage to={localPath(c.req.query("to"))} fault={null} />, 200, PAGE_HEADERS),
 );
 
 deskRoutes.post("/desk/sign-in", async (c) => {
-  const pressed = await readPressed(c.req.raw);
+  const pressed = await readPlain(c.req.raw);
   if (!pressed.ok) return deskFault(c, pressed.fault);
   const { fields } = pressed.value;
-  const to = placeOf(fields.get("to"));
+  const to = localPath(fields.get("to"));
   const key = (fields.get("key") ?? "").trim();
   const id = salonOfKey(key, c.env.LINK_SECRET);
   const isOpen = id !== undefined && isOwnForm(c) && (await salonNamed(c.env, id).holdsKey(hashKey(key)));
@@ -75,13 +71,14 @@ deskRoutes.route("/", newSalonRoutes);
 deskRoutes.use("/desk/*", signedIn);
 
 deskRoutes.post("/desk/sign-out", (c) => {
-  deleteCookie(c, SESSION_COOKIE, ofDesk(c.req.url));
+  deleteCookie(c, SESSION_COOKIE, ofDesk(c));
+  deleteCookie(c, SOUGHT_COOKIE, { ...ofDesk(c), path: SOUGHT_PATH });
   return c.redirect("/desk/sign-in", 303);
 });
 
 deskRoutes.post("/desk/who", (c) => {
-  const name = (c.var.pressed.fields.get("who") ?? "").trim().slice(0, 100);
-  setCookie(c, WHO_COOKIE, name, { ...ofDesk(c.req.url), maxAge: KEPT_SIGNED_IN_DAYS * DAY_SECONDS });
+  const name = whoTyped(c.var.pressed.fields.get("who") ?? "");
+  setCookie(c, WHO_COOKIE, name, { ...ofDesk(c), maxAge: KEPT_SIGNED_IN_DAYS * DAY_SECONDS });
   return goBack(c, "who");
 });
 

@@ -6,7 +6,7 @@ import { entriesQuery, entryAnswer } from "../doors.ts";
 import { SCRIPT_PAGE_HEADERS } from "../layout.tsx";
 import { check } from "../readBody.ts";
 import { AnswerPage } from "./answerPage.tsx";
-import { type DeskService, goBack } from "./desk.ts";
+import { type DeskService, goBack, localPath } from "./desk.ts";
 import { deskFault } from "./deskFault.tsx";
 import { diaryNamed } from "./diaryRef.ts";
 import { ANSWER_LABELS } from "./entryItem.tsx";
@@ -61,8 +61,8 @@ const backOf = (c: Context<DeskService>): string => {
 
 /** The list that a form came from. */
 const listOf = (c: Context<DeskService>): URL => {
-  const back = c.var.pressed.fields.get("back") ?? "";
-  const url = new URL(back.startsWith("/desk/entries") ? back : "/desk/entries", "http://desk");
+  const url = new URL(localPath(c.var.pressed.fields.get("back")), "http://desk");
+  if (url.pathname !== "/desk/entries") url.href = "http://desk/desk/entries";
   url.hash = "";
   return url;
 };

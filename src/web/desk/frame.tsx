@@ -6,7 +6,7 @@ import { DESK_SCRIPT_ADDRESS } from "./deskScript.ts";
 import { DESK_STYLES_ADDRESS } from "./deskStyles.ts";
 import type { Signed } from "./desk.ts";
 import { Fields } from "./press.tsx";
-import { SAID } from "./saidWords.ts";
+import { saidWords } from "./saidWords.ts";
 
 /** Of the words, what is left out on a narrow screen: before the word and after it. */
 const PLACES = [
@@ -37,11 +37,11 @@ export const DeskPage: FC<{ title: string; place: Place | null; signed: Signed; 
     top={<Top place={place} signed={signed} />}
     isWide
   >
-    {signed.said !== null && SAID[signed.said] !== undefined ? (
+    {saidWords(signed.said) === null ? null : (
       <p class="said" role="status">
-        {SAID[signed.said]}
+        {saidWords(signed.said)}
       </p>
-    ) : null}
+    )}
     {children}
     <footer class="cautions">
       <p>{emergencyWords(signed.head.settings.country)}</p>

@@ -18,6 +18,6 @@ export const openSession = (c: Context<DeskService>, salon: string, key: string,
   const seconds = isKept ? KEPT_SIGNED_IN_DAYS * DAY_SECONDS : SIGNED_IN_HOURS * HOUR;
   const until = Math.floor(Date.now() / 1000) + seconds;
   const session = makeSession({ salon, keyHash: hashKey(key), until }, c.env.LINK_SECRET);
-  setCookie(c, SESSION_COOKIE, session, { ...ofDesk(c.req.url), ...(isKept ? { maxAge: seconds } : {}) });
+  setCookie(c, SESSION_COOKIE, session, { ...ofDesk(c), ...(isKept ? { maxAge: seconds } : {}) });
   return session;
 };

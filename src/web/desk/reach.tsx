@@ -18,8 +18,12 @@ export const smsAddress = (phone: string, text: string): string =>
   `sms:${dialled(phone)}?&body=${encodeURIComponent(text)}`;
 
 /** RFC 6068; line ends as it asks for them. */
-export const mailAddress = (email: string, { subject, text }: Message): string =>
-  `mailto:${encodeURIComponent(email).replaceAll("%40", "@")}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(text.replaceAll("\n", "\r\n"))}`;
+export const mailAddress = (email: string, message: Message | null): string => {
+  const to = `mailto:${encodeURIComponent(email).replaceAll("%40", "@")}`;
+  if (message === null) return to;
+  const { subject, text } = message;
+  return `${to}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(text.replaceAll("\n", "\r\n"))}`;
+};
 
 export const telAddress = (phone: string): string => `tel:${dialled(phone)}`;
 
@@ -42,7 +46,7 @@ export const Reach: FC<{ client: Pick<DeskClient, "name" | "phone" | "email">; m
       </>
     )}
     {email === null ? null : (
-      <a class="button" href={message === null ? `mailto:${email}` : mailAddress(email, message)}>
+      <a class="button" href={mailAddress(email, message)}>
         E-mail<span class="unseen"> {name}</span>
       </a>
     )}

@@ -1,5 +1,5 @@
 /** What a page says after a press: codes stand in addresses, so that nothing that somebody wrote ever does. */
-export const SAID: Readonly<Record<string, string>> = {
+const SAID: Readonly<Record<string, string>> = {
   recorded: "Recorded.",
   seen: "Marked as read.",
   told: "Noted that she was told.",
@@ -33,3 +33,7 @@ export const SAID: Readonly<Record<string, string>> = {
   "key-renewed": "The new key holds. Every other screen is signed out.",
   "feed-renewed": "The calendar has a new address. The one before shows nothing any more.",
 };
+
+/** Null where the address says none of them. */
+export const saidWords = (said: string | null): string | null =>
+  said !== null && Object.hasOwn(SAID, said) ? (SAID[said] ?? null) : null;

@@ -5,6 +5,7 @@
 import type { Context } from "hono";
 import { getCookie } from "hono/cookie";
 import { createMiddleware } from "hono/factory";
+import { beginningOf, text as line } from "../fields.ts";
 import { originOf, salonNamed } from "../env.ts";
 import { deskFault } from "./deskFault.tsx";
 import type { DeskService } from "./desk.ts";
@@ -13,6 +14,8 @@ import { formToken, isTokenOf, readSession } from "./session.ts";
 
 export const SESSION_COOKIE = "desk";
 export const WHO_COOKIE = "who";
+/** Characters of a name, as the field takes them. */
+const WHO_MAX = 100;
 
 const secondsNow = (): number => Math.floor(Date.now() / 1000);
 
@@ -83,6 +86,9 @@ export const signedIn = createMiddleware<DeskService>(async (c, next) => {
 
 /** Of a salon that names its staff, one of them. */
 const readWho = (cookie: string | undefined, staff: readonly string[]): string | null => {
-  const name = cookie?.trim() ?? "";
+  const name = whoTyped(cookie ?? "");
   return name === "" || (staff.length > 0 && !staff.includes(name)) ? null : name;
 };
+
+/** A name as it is kept beside records, in one line; what is longer than any is cut. */
+export const whoTyped = (typed: string): string => line.safeParse(beginningOf(typed, WHO_MAX)).data ?? "";

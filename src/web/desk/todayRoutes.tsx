@@ -7,7 +7,7 @@ import { DAY_SECONDS, type Instant, MINUTE } from "../../time/instant.ts";
 import { SCRIPT_PAGE_HEADERS } from "../layout.tsx";
 import { check } from "../readBody.ts";
 import { REASON_WORDS } from "./callList.tsx";
-import { backOf, type DeskService, deskContext, goBack, onceOf, pageOf } from "./desk.ts";
+import { backOf, type DeskService, deskContext, goBack, onceOf, pageOf, type Signed } from "./desk.ts";
 import { deskFault } from "./deskFault.tsx";
 import { ofDesk } from "./deskCookie.ts";
 import { draftOfPress, recordPressed, toldPressed } from "./pressedDoors.ts";
@@ -17,7 +17,8 @@ import { TodayPage } from "./todayPage.tsx";
 
 export const todayRoutes = new Hono<DeskService>();
 
-const LOOKED_COOKIE = "looked";
+/** Of each salon its own: what is no news in one may be in another. */
+const lookedCookie = ({ salonId }: Signed): string => `looked-${salonId.slice(0, 8)}`;
 
 /**
  * When somebody last looked from this screen: visits that follow one another closely are one look. The cookie holds when news
@@ -36,7 +37,7 @@ const lookOf = (cookie: string | undefined, now: Instant): { readonly since: Ins
 
 todayRoutes.get("/desk", async (c) => {
   const { signed, salon } = c.var;
-  const look = lookOf(getCookie(c, LOOKED_COOKIE), signed.head.now);
+  const look = lookOf(getCookie(c, lookedCookie(signed)), signed.head.now);
   const today: DeskToday = await salon.deskToday(look.since);
   const context = deskContext(signed);
   const plans = new Map(today.plans.map((plan) => [plan.booking.uid, plan]));
@@ -48,7 +49,7 @@ todayRoutes.get("/desk", async (c) => {
       return plan && client ? [[booking, messageFor(plan, context, pageOf(c, client))] as const] : [];
     }),
   );
-  setCookie(c, LOOKED_COOKIE, look.cookie, { ...ofDesk(c.req.url), maxAge: NEWS_LONGEST_DAYS * DAY_SECONDS });
+  setCookie(c, lookedCookie(signed), look.cookie, { ...ofDesk(c), maxAge: NEWS_LONGEST_DAYS * DAY_SECONDS });
   const page = <TodayPage signed={signed} today={today} since={look.since} messages={messages} />;
   return c.html(page, 200, SCRIPT_PAGE_HEADERS);
 });

@@ -6,11 +6,11 @@ import { hashKey, isSameSecret, makeKey, newSalonId } from "../../../salon/link.
 import { settingsSchema } from "../../../settings.ts";
 import { originOf, salonNamed } from "../../env.ts";
 import { PAGE_HEADERS, SCRIPT_PAGE_HEADERS } from "../../layout.tsx";
-import { isForm, check } from "../../readBody.ts";
+import { check } from "../../readBody.ts";
 import type { DeskService, Signed } from "../desk.ts";
 import { type DeskFault, deskFault } from "../deskFault.tsx";
 import { openSession } from "../openSession.ts";
-import { readPressed } from "../readPressed.ts";
+import { readPlain } from "../readPressed.ts";
 import { byField, type FormFault } from "../rules/formFaults.ts";
 import { settingsFrom, type Typed } from "../rules/rulesForm.ts";
 import { refusedIn } from "../rules/refusedIn.ts";
@@ -55,12 +55,7 @@ newSalonRoutes.get("/desk/new", (c) => {
 const printOf = (text: string): string => createHash("sha256").update(text).digest("base64url");
 
 newSalonRoutes.post("/desk/new", async (c) => {
-  if (!isForm(c.req.raw)) {
-    await c.req.raw.body?.pipeTo(new WritableStream());
-    const type = c.req.header("content-type") ?? "";
-    return deskFault(c, { code: "wrong-type", type, wanted: "application/x-www-form-urlencoded" });
-  }
-  const pressed = await readPressed(c.req.raw);
+  const pressed = await readPlain(c.req.raw);
   if (!pressed.ok) return deskFault(c, pressed.fault);
   const { fields } = pressed.value;
   const typed = new URLSearchParams(ASKED.map((name) => [name, fields.get(name) ?? ""]));

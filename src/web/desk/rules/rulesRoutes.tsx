@@ -60,7 +60,10 @@ rulesRoutes.post("/desk/rules", async (c) => {
   const { fields } = c.var.pressed;
   const typed = typedIn(fields);
   const version = Number(fields.get("version"));
-  const seen = await c.var.salon.settings(Number.isSafeInteger(version) && version > 0 ? version : null);
+  // A form that does not say what it was filled with would set aside whatever was saved meanwhile.
+  if (!Number.isSafeInteger(version) || version < 1)
+    return deskFault(c, { code: "no-such-settings", newest: head.version });
+  const seen = await c.var.salon.settings(version);
   if (!seen.ok) return deskFault(c, seen.fault);
   if (seen.value.version !== head.version) return showMeanwhile(c, typed, seen.value.settings);
   const stored = seen.value.settings;
