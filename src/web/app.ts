@@ -8,6 +8,7 @@ import { countBackRoute } from "./countBackRoute.ts";
 import { missingSecrets, type Service } from "./env.ts";
 import { deskRoutes } from "./desk/deskRoutes.tsx";
 import { evidenceRoute } from "./evidenceRoute.tsx";
+import { failedPage, noSuchPage } from "./failedPage.tsx";
 import { feedRoutes } from "./feedRoutes.ts";
 import { frontDoor } from "./frontDoor.tsx";
 import { privacyRoute } from "./privacyRoute.tsx";
@@ -54,7 +55,7 @@ const methodsOf = (path: string): readonly string[] =>
 
 app.notFound((c) => {
   const methods = methodsOf(c.req.path);
-  if (methods.length === 0 || methods.includes(c.req.method)) return nothingHere(c);
+  if (methods.length === 0 || methods.includes(c.req.method)) return noSuchPage(c) ?? nothingHere(c);
   const allowed = methods.flatMap((method) => (method === "GET" ? ["GET", "HEAD"] : [method]));
   return problem({ code: "method-not-allowed", method: c.req.method, allowed });
 });
@@ -64,5 +65,5 @@ app.onError((error, c) => {
   const frames = (error.stack ?? "").split("\n").filter((line) => /^\s+at /.test(line));
   console.error([error.name, ...frames].join("\n"));
   // Readers of a feed keep what they have on a 503; some switch a calendar off on other failures.
-  return problem({ code: c.req.path.endsWith(".ics") ? "feed-unavailable" : "unexpected" });
+  return failedPage(c) ?? problem({ code: c.req.path.endsWith(".ics") ? "feed-unavailable" : "unexpected" });
 });

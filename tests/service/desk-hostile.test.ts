@@ -1,7 +1,9 @@
 /** The desk against whoever is clumsy or means harm. Everyone named is invented. */
 import { evictDurableObject, reset } from "cloudflare:test";
+import { env } from "cloudflare:workers";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { ROWS_KEPT_BYTES } from "../../src/bounds.ts";
+import { app } from "../../src/web/app.ts";
 import { RowShelf } from "../../src/web/desk/RowShelf.ts";
 import {
   ask,
@@ -11,6 +13,7 @@ import {
   MARA,
   MINIMAL,
   objectOf,
+  OPERATOR,
   plansOf,
   push,
   send,
@@ -233,4 +236,61 @@ test("rules are saved only by a form that says what it was filled with", async (
     expect(sent.status, String(version)).toBe(404);
   }
   expect(await (await ask(key, "GET", "/api/salon")).json()).toMatchObject({ name: MINIMAL.name });
+});
+
+const NEW_SALON = {
+  operator: OPERATOR,
+  name: "A",
+  zone: "Europe/London",
+  country: "GB",
+  "contact.phone": "1",
+  language: "en-GB",
+  press: "reacted..",
+};
+
+test("where there is no page, or the service fails, whoever looks at it gets a page", async () => {
+  const { desk } = await signedIn();
+  const none = await desk.open("/desk/nothing");
+  expect([none.status, textOf(none.html)]).toEqual([404, expect.stringContaining("No such page")]);
+  const { page } = await withMara();
+  const silent = vi.spyOn(console, "error").mockImplementation(() => {});
+  const broken = { ...env, SALON: null };
+  for (const [path, method] of [
+    ["/desk/new", "POST"],
+    [`${page}/records`, "POST"],
+    [page, "GET"],
+  ] as const) {
+    const answer = await app.request(
+      `https://countback.test${path}`,
+      {
+        method,
+        headers: { accept: "text/html" },
+        ...(method === "POST" ? { body: new URLSearchParams(NEW_SALON) } : {}),
+      },
+      broken,
+    );
+    expect([answer.status, textOf(await answer.text())], path).toEqual([
+      500,
+      expect.stringContaining("What was pressed may not be saved"),
+    ]);
+    expect(answer.headers.get("content-security-policy"), path).toContain("default-src 'none'");
+  }
+  silent.mockRestore();
+});
+
+test("who presses twice that a new key holds is not told that nothing was saved", async () => {
+  const { key } = await createSalon();
+  const signIn = await send("/desk/sign-in", { method: "POST", body: new URLSearchParams({ key }) });
+  const cookie = (signIn.headers.get("set-cookie") ?? "").split(";")[0] ?? "";
+  // Both presses were on their way before the first was answered.
+  const press = (path: string, body: URLSearchParams): Promise<Response> =>
+    send(path, { method: "POST", headers: { cookie }, body });
+  const token = fieldsOf(await (await send("/desk", { headers: { cookie } })).text(), "/desk/who");
+  const shown = fieldsOf(await (await press("/desk/rules/key", token)).text(), "/desk/rules/key/use");
+  expect((await press("/desk/rules/key/use", shown)).status).toBe(303);
+  const twice = await press("/desk/rules/key/use", shown);
+  expect(twice.status).toBe(401);
+  const told = textOf(await twice.text());
+  expect(told).toContain("the new key holds already: sign in with it");
+  expect(told).not.toContain("Nothing was saved");
 });

@@ -14,6 +14,11 @@ import { formToken, isTokenOf, readSession } from "./session.ts";
 
 export const SESSION_COOKIE = "desk";
 export const WHO_COOKIE = "who";
+const SIGNED_OUT_WORDS = "Nothing was saved. Sign in, go back to the page you came from, and press again.";
+/** Pressed twice, the second finds the key renewed by the first. */
+export const NEW_KEY_PATH = "/desk/rules/key/use";
+const NEW_KEY_WORDS =
+  "If this was pressed twice, the new key holds already: sign in with it. If it opens nothing, the key before it still holds, and nothing was changed.";
 /** Characters of a name, as the field takes them. */
 const WHO_MAX = 100;
 
@@ -51,7 +56,7 @@ export const signedIn = createMiddleware<DeskService>(async (c, next) => {
     return deskFault(c, {
       status: 401,
       heading: "You are signed out",
-      text: "Nothing was saved. Sign in, go back to the page you came from, and press again.",
+      text: c.req.path === NEW_KEY_PATH ? NEW_KEY_WORDS : SIGNED_OUT_WORDS,
       back: "/desk/sign-in",
       backWords: "Sign in",
     });
