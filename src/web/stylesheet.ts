@@ -22,7 +22,7 @@ a { color: var(--accent); }
 .done > .state::before { content: "\\2713\\00a0"; }
 @media screen and (max-width: 30rem) {
   h2 { font-size: 1.5rem; }
-  .steps li { display: block; } .steps .state { margin-left: .375rem; } .steps .when { display: block; margin-top: .25rem; }
+  .steps li { display: block; } .steps .state { display: inline-block; white-space: normal; margin-left: .375rem; } .steps .when { display: block; margin-top: .25rem; }
   .steps .state::before { content: "\\2013\\00a0"; } .done > .state::before { content: "\\2013\\00a0\\2713\\00a0"; }
 }
 .now { font-weight: 600; }
