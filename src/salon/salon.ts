@@ -28,6 +28,8 @@ export interface ClientPage {
   readonly plans: readonly Plan[];
   /** Her agreement that her health answers are kept; null: she was never asked. */
   readonly consent: ConsentHeld | null;
+  /** Where each of these appointments stood before it last moved, by `booking.uid`; those that never moved are not there. */
+  readonly movedFrom: ReadonlyMap<string, Instant>;
   /** Days on which the salon or the post does not work, from the first of her steps to the last of her appointments. */
   readonly shades: readonly Shade[];
   /** What she told last by her link and nobody has set aside; null: nothing. */
@@ -91,7 +93,14 @@ export class Salon extends DeskFace {
     const consent = consentOf(state, client.id);
     const shades = shadesOf(plans, desk.rules, now);
     const told = lastTold(state, client.id);
-    return succeed({ settings, client: { id: client.id, name: client.name }, plans, consent, shades, told, now });
+    const movedFrom = new Map(
+      plans.flatMap(({ booking: { uid } }): [string, Instant][] => {
+        const from = state.bookings.get(uid)?.turned?.from ?? null;
+        return from === null ? [] : [[uid, from]];
+      }),
+    );
+    const { id, name } = client;
+    return succeed({ settings, client: { id, name }, plans, consent, movedFrom, shades, told, now });
   }
 
   /** @param pressed by a press on her page: with a local time of the salon's that stands for the draft's own `at`, or null */

@@ -10,7 +10,7 @@ import type { FeedContext } from "../feed/types.ts";
 import type { Shade } from "../plan/shades.ts";
 import type { Plan, Standing } from "../plan/types.ts";
 import type { ClientPage as Opened } from "../salon/salon.ts";
-import { MINUTE } from "../time/instant.ts";
+import { type Instant, MINUTE } from "../time/instant.ts";
 import { EmergencyNote } from "./emergencyNote.tsx";
 import { chainOf } from "./chain.ts";
 import { ChainPicture } from "./chainPicture.tsx";
@@ -59,6 +59,7 @@ export const ClientPage: FC<Shown> = ({ opened, plans, context, feedUrl, notSave
             plan={plan}
             context={context}
             shades={shades}
+            movedFrom={opened.movedFrom.get(plan.booking.uid) ?? null}
             notSaved={notSaved?.booking === plan.booking.uid ? notSaved : null}
           />
         ))
@@ -93,6 +94,24 @@ const Later: FC<{ plans: readonly Plan[]; context: FeedContext }> = ({ plans, co
   );
 };
 
+/** When it is, where the headline does not say so, and when it was before it moved. */
+const Booked: FC<{ plan: Plan; headline: string; movedFrom: Instant | null; context: FeedContext }> = ({
+  plan,
+  headline,
+  movedFrom,
+  context,
+}) => {
+  const isSaid = headline.includes(minuteIn(plan.booking.start, context));
+  const moved = catalogueOf(context.settings.language).page.moved;
+  if (isSaid && movedFrom === null) return null;
+  return (
+    <p class="small">
+      {isSaid ? null : `${appointmentWords(plan, context)} `}
+      {movedFrom === null ? null : <strong>{fill(moved, { at: minuteIn(movedFrom, context) })}</strong>}
+    </p>
+  );
+};
+
 /** Under these the steps lead somewhere: a picture that ends in the colour would say too much under any other. */
 const LEADS_ON: readonly Standing[] = ["on-track", "due", "late", "ready"];
 
@@ -100,8 +119,9 @@ const Appointment: FC<{
   plan: Plan;
   context: FeedContext;
   shades: readonly Shade[];
+  movedFrom: Instant | null;
   notSaved: NotSaved | null;
-}> = ({ plan, context, shades, notSaved }) => {
+}> = ({ plan, context, shades, movedFrom, notSaved }) => {
   const { settings, zone } = context;
   const { page } = catalogueOf(settings.language);
   const { headline, detail, isQuestions } = nextToDo(plan, context);
@@ -112,10 +132,8 @@ const Appointment: FC<{
   return (
     <section class="card">
       <h2>{headline}</h2>
-      {plan.asOf <= plan.booking.start &&
-      plan.standing !== "cancelled" &&
-      !headline.includes(minuteIn(plan.booking.start, context)) ? (
-        <p class="small">{appointmentWords(plan, context)}</p>
+      {plan.asOf <= plan.booking.start && plan.standing !== "cancelled" ? (
+        <Booked plan={plan} headline={headline} movedFrom={movedFrom} context={context} />
       ) : null}
       {isQuestions ? <Questions plan={plan} context={context} isFirst /> : null}
       {hasShown ? <p class="shows">{somethingShowsWords(settings.contact.phone)}</p> : null}

@@ -183,6 +183,16 @@ describe("the page", () => {
     expect(seen(await htmlOf(page))).toContain("Saved: “I cannot come in: please post me a kit”");
   });
 
+  test("says of an appointment that has moved when it was before, and of one that has not nothing", async () => {
+    const { key, page } = await opened();
+    expect(await htmlOf(page)).not.toContain("It has moved");
+    const moved = { uid: "b1", start: "DTSTART;TZID=Europe/London:20261216T120000", ...MARA };
+    await push(key, diaryText([moved, { uid: "b2", start: "DTSTART;TZID=Europe/London:20261212T103000", ...WREN }]));
+    expect(seen(await htmlOf(page))).toContain("It has moved: before, it was on Fri 11 Dec 2026, 10:30.");
+    const other = await linkOf(key, "c2");
+    expect(await htmlOf(other.page)).not.toContain("It has moved");
+  });
+
   test("of many appointments stays below 100 KB", async () => {
     const { key } = await createSalon(SETTINGS);
     const entries = Array.from({ length: 40 }, (_, index) => ({

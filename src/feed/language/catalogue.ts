@@ -315,6 +315,8 @@ export interface Catalogue {
     readonly title: string;
     readonly none: string;
     readonly noneDetail: string;
+    /** {at}: its start before it moved */
+    readonly moved: string;
     readonly everyStep: string;
     /** Of appointments that are still far off. */
     readonly later: string;

@@ -463,6 +463,7 @@ export const enUS: Catalogue = {
     title: "Skin test, {salon}",
     none: "Nothing to do at present",
     noneDetail: "When you have an appointment for color, what to do before it stands here.",
+    moved: "It has moved: before, it was on {at}.",
     everyStep: "Every step",
     later: "Later appointments",
     laterDetail: "What to do before each of these stands here when its time is near.",
