@@ -2,13 +2,14 @@
 import type { FC } from "hono/jsx";
 import type { News } from "../../salon/deskNews.ts";
 import type { DeskToday } from "../../salon/deskToday.ts";
+import { reportWords } from "../../feed/reportWords.ts";
 import { KIND_WORDS, OUTCOME_WORDS, ROUTE_WORDS } from "../evidenceWords.ts";
 import { Booked } from "./booked.tsx";
 import type { Signed } from "./desk.ts";
-import { timesOf } from "./times.ts";
+import { type Times, timesOf } from "./times.ts";
 
 export const NewsList: FC<{ signed: Signed; today: DeskToday }> = ({ signed, today }) => {
-  const { near } = timesOf(signed);
+  const times = timesOf(signed);
   if (today.news.length === 0) return <p class="small">Nothing new.</p>;
   const groups = [...Map.groupBy(today.news, aboutOf).values()];
   return (
@@ -17,11 +18,11 @@ export const NewsList: FC<{ signed: Signed; today: DeskToday }> = ({ signed, tod
         {groups.map((group) =>
           group.slice(0, 1).map((newest) => (
             <li>
-              <span class="when">{near(newest.at)}</span>
+              <span class="when">{times.near(newest.at)}</span>
               <Whose signed={signed} today={today} news={newest} />
               <span class="about">
                 {group.map((each) => (
-                  <span class="line">{newsWords(each, near)}</span>
+                  <span class="line">{newsWords(each, times, signed)}</span>
                 ))}
               </span>
             </li>
@@ -59,7 +60,7 @@ const Whose: FC<{ signed: Signed; today: DeskToday; news: News }> = ({ signed, t
   );
 };
 
-const newsWords = (news: News, near: (at: number) => string): string => {
+const newsWords = (news: News, { near, long }: Times, { head }: Signed): string => {
   switch (news.kind) {
     case "new":
       return "New";
@@ -68,11 +69,13 @@ const newsWords = (news: News, near: (at: number) => string): string => {
     case "returned":
       return "Back in the diary";
     case "moved":
-      return `Moved: it was ${near(news.from)}`;
+      return `Moved: it was ${long(news.from)}`;
     case "reacted":
       return `Something showed, ${near(news.record.at)}`;
     case "told": {
-      const { kind, outcome, route, at } = news.record;
+      const { kind, outcome, route, at, via } = news.record;
+      const pressed = via === "client-link" ? reportWords(news.record, head.settings.language) : null;
+      if (pressed !== null) return `She told: “${pressed}”, ${near(at)}`;
       const said =
         outcome !== null ? OUTCOME_WORDS[outcome] : kind === "route" && route ? ROUTE_WORDS[route] : undefined;
       return `${KIND_WORDS[kind]}${said === undefined ? "" : `: ${said}`}, ${near(at)}`;
