@@ -163,6 +163,43 @@ test("something shows, told at night: first on the page until somebody has read 
   expect(wordsOf(part(read, "To do until you next open"))).not.toContain("Wren");
 });
 
+test("what is still to come today is listed with its time, and can be told of only once its time has come", async () => {
+  const { salon, desk } = await filled([{ uid: "mara-1", start: at("04", "1700"), ...MARA }]);
+  setClock("2026-12-02T16:30:00Z");
+  await record(salon.key, { kind: "applied", route: "in-salon", booking: "mara-1" });
+  setClock("2026-12-04T09:30:00Z");
+  const early = part(await desk.open("/desk"), "Until you next open");
+  expect(wordsOf(early)).toMatch(/Looks 1 from today 16:30 Mara Quillfeather/);
+  expect(wordsOf(early)).toContain("Something shows");
+  expect(early.html).not.toContain("read clear");
+  setClock("2026-12-04T16:31:00Z");
+  expect((await desk.open("/desk")).html).toContain("read clear");
+});
+
+test("what a client pressed is told in her words, and questions are asked or recorded by two presses that lead back", async () => {
+  const { salon, desk } = await filled([{ uid: "mara-1", start: at("18"), ...MARA }]);
+  const { page } = await linkOf(salon.key, "c1");
+  setClock("2026-12-08T09:30:00Z");
+  await record(salon.key, { kind: "posted", booking: "mara-1" });
+  setClock("2026-12-15T09:30:00Z");
+  const body = JSON.stringify({ kind: "route", route: "in-salon" });
+  await send(`${page}/records`, { method: "POST", body, headers: { "content-type": "application/json" } });
+  setClock("2026-12-16T09:15:00Z");
+  const morning = await desk.open("/desk");
+  expect(wordsOf(part(morning, "Until you next open"))).toMatch(/Health questions not answered 1/);
+  expect(wordsOf(morning)).toContain("She told: “My kit has not come”");
+  expect(morning.html).toMatch(
+    /href="https:\/\/countback.test\/c\/[^"]+\/screening\?appointment=[^"]+">Ask her on this screen/,
+  );
+  const [, address = ""] = /href="(\/desk\/booking\/[^"#]+\?from=today)#asked"/.exec(morning.html) ?? [];
+  const booking = await desk.open(address);
+  const said = await desk.press({ ...booking, html: booking.html.split('id="asked"')[1] ?? "" }, "/desk/records", {
+    choice: "screened pass - -",
+  });
+  expect(said.path).toBe("/desk?said=recorded#due-questions");
+  expect(wordsOf(part(said, "Until you next open"))).not.toContain("Health questions");
+});
+
 test("one who told of it at the desk is not news to the desk", async () => {
   const { salon, desk } = await filled([{ uid: "wren-1", start: at("04"), ...WREN }]);
   await record(salon.key, { kind: "reacted", booking: "wren-1", via: "desk" });

@@ -28,9 +28,11 @@ export interface BookingShown {
   readonly message: Message;
   /** The address of her questions for this appointment. */
   readonly questions: string;
+  /** A row of the first page led here for a decision: it leads back there. */
+  readonly isFromToday: boolean;
 }
 
-export const BookingPage: FC<BookingShown> = ({ signed, shown, message, questions }) => {
+export const BookingPage: FC<BookingShown> = ({ signed, shown, message, questions, isFromToday }) => {
   const { booking, plan, client, shades, others } = shown;
   const { long, zone, near } = timesOf(signed);
   const { language } = signed.head.settings;
@@ -69,7 +71,7 @@ export const BookingPage: FC<BookingShown> = ({ signed, shown, message, question
         <ChainPicture shown={chainOf(plan, shades, deskContext(signed))} zone={zone} language={language} />
         <Steps signed={signed} plan={plan} />
       </section>
-      <BookingQuestions signed={signed} shown={shown} questions={questions} />
+      <BookingQuestions signed={signed} shown={shown} questions={questions} isFromToday={isFromToday} />
       <BookingWays signed={signed} plan={plan} />
       <WhatIf signed={signed} shown={shown} />
       <BookingRecords signed={signed} shown={shown} />
@@ -125,7 +127,7 @@ const Steps: FC<{ signed: Signed; plan: Plan }> = ({ signed, plan }) => {
         if (!step) return null;
         const kind = dueKindOf(step, route);
         const isPressable = kind !== null && isToPress(step, state, plan);
-        const { choices, details } = kind === null ? { choices: [], details: [] } : offeredFor(kind, plan);
+        const { choices, details } = kind === null ? { choices: [], details: [] } : offeredFor(kind, plan, true);
         return (
           <li>
             <span class="when">

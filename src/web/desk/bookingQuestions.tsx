@@ -26,11 +26,12 @@ const DECISIONS: readonly RecordChoice[] = [
   },
 ];
 
-export const BookingQuestions: FC<{ signed: Signed; shown: DeskBookingShown; questions: string }> = ({
-  signed,
-  shown: { plan, screenings, client },
-  questions,
-}) => {
+export const BookingQuestions: FC<{
+  signed: Signed;
+  shown: DeskBookingShown;
+  questions: string;
+  isFromToday: boolean;
+}> = ({ signed, shown: { plan, screenings, client }, questions, isFromToday }) => {
   const waits = isUndecided(plan);
   const isOpen = plan.steps.some((step) => isOfQuestions(step) && step.state === "planned");
   return (
@@ -50,15 +51,18 @@ export const BookingQuestions: FC<{ signed: Signed; shown: DeskBookingShown; que
       <p class="small">She reads and answers for herself. The desk changes no answer; it can only ask again.</p>
       <details open={waits}>
         <summary>Record what came of asking</summary>
-        <RecordForm
-          signed={signed}
-          booking={refOf(signed, plan.booking.uid)}
-          choices={DECISIONS}
-          about={client.name}
-          details={["note"]}
-          first={false}
-          back={`${signed.here}#questions`}
-        />
+        {/* A browser opens what an address points into. */}
+        <div id="asked">
+          <RecordForm
+            signed={signed}
+            booking={refOf(signed, plan.booking.uid)}
+            choices={DECISIONS}
+            about={client.name}
+            details={["note"]}
+            first={false}
+            back={isFromToday ? `/desk#due-${waits ? "decide" : "questions"}` : `${signed.here}#questions`}
+          />
+        </div>
       </details>
     </section>
   );

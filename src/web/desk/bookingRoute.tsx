@@ -14,7 +14,7 @@ import { messageFor } from "./messages.ts";
 
 export const bookingRoute = new Hono<DeskService>();
 
-const bookingQuery = z.strictObject({ start: localTime.optional() });
+const bookingQuery = z.strictObject({ start: localTime.optional(), from: z.literal("today").optional() });
 
 bookingRoute.get("/desk/booking/:ref", async (c) => {
   const { signed, salon } = c.var;
@@ -48,6 +48,7 @@ bookingRoute.get("/desk/booking/:ref", async (c) => {
       signed={signed}
       shown={found.value}
       message={messageFor(plan, deskContext(signed), page)}
+      isFromToday={read.value.from !== undefined}
       questions={questionsAddress(plan, { ...deskContext(signed), pageUrl: page })}
     />,
     200,

@@ -21,7 +21,10 @@ export const DESK_STYLES = `
 .skip { position: absolute; left: -99rem; }
 .skip:focus { position: static; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
-.said { border-left: .25rem solid var(--accent); background: var(--card); padding: .5rem .75rem; margin: 0 0 1rem; }
+.said { position: sticky; top: 0; z-index: 1; border: 1px solid var(--line); border-left: .25rem solid var(--accent); background: var(--card); padding: .5rem .75rem; margin: 0 0 1rem; }
+html:has(.said) { scroll-padding-top: 5rem; }
+main:has(> .said) form button { animation: settle .4s; }
+@keyframes settle { from, to { pointer-events: none; } }
 .cautions { margin-top: 2.5rem; border-top: 1px solid var(--line); padding-top: .75rem; font-size: .875rem; color: var(--soft); }
 .press { display: inline-flex; flex-wrap: wrap; align-items: center; gap: .5rem; margin: 0; }
 button, select, input, textarea { font: inherit; color: inherit; }

@@ -24,7 +24,12 @@ const HEADINGS: Readonly<Record<DueKind, string>> = {
   questions: "Health questions not answered",
 };
 
-export const DueList: FC<{ signed: Signed; today: DeskToday }> = ({ signed, today }) => {
+/** @param questions the address of each appointment's health questions, by `booking.uid` */
+export const DueList: FC<{ signed: Signed; today: DeskToday; questions: ReadonlyMap<string, string> }> = ({
+  signed,
+  today,
+  questions,
+}) => {
   const groups = Map.groupBy(today.due, ({ kind }) => kind);
   const plans = new Map(today.plans.map((plan) => [plan.booking.uid, plan]));
   if (today.due.length === 0) return <p>Nothing is due before then.</p>;
@@ -35,13 +40,21 @@ export const DueList: FC<{ signed: Signed; today: DeskToday }> = ({ signed, toda
         if (!list) return [];
         return (
           <>
-            <h3>
+            <h3 id={groupId(kind)}>
               {HEADINGS[kind]} <span class="count">{list.length}</span>
             </h3>
             <ul class="rows">
               {list.map((due) => {
                 const plan = plans.get(due.booking);
-                return plan ? <DueRow signed={signed} today={today} due={due} plan={plan} /> : null;
+                return plan ? (
+                  <DueRow
+                    signed={signed}
+                    today={today}
+                    due={due}
+                    plan={plan}
+                    questions={questions.get(due.booking) ?? null}
+                  />
+                ) : null;
               })}
             </ul>
           </>
@@ -51,11 +64,22 @@ export const DueList: FC<{ signed: Signed; today: DeskToday }> = ({ signed, toda
   );
 };
 
-const DueRow: FC<{ signed: Signed; today: DeskToday; due: Due; plan: Plan }> = ({ signed, today, due, plan }) => {
+/** Where a press comes back to: the list it was in, so that the next of its kind is at hand. */
+const groupId = (kind: DueKind): string => `due-${kind}`;
+
+interface Row {
+  readonly signed: Signed;
+  readonly today: DeskToday;
+  readonly due: Due;
+  readonly plan: Plan;
+  readonly questions: string | null;
+}
+
+const DueRow: FC<Row> = ({ signed, today, due, plan, questions }) => {
   const { near } = timesOf(signed);
   const booking = today.bookings.find(({ uid }) => uid === due.booking);
   const name = plan.booking.client?.name ?? "";
-  const { choices, details } = offeredFor(due.kind, plan);
+  const { choices, details } = offeredFor(due.kind, plan, due.step.opens <= today.now);
   const product = signed.head.settings.services.find((each) => each.name === plan.booking.service)?.product ?? null;
   const context = deskContext(signed);
   return (
@@ -68,10 +92,7 @@ const DueRow: FC<{ signed: Signed; today: DeskToday; due: Due; plan: Plan }> = (
       <div class="about">
         <p class="small">{stepSummary(due.step, plan.route, plan, context, "salon", moodOf(due.step, plan))}</p>
         {choices.length === 0 ? (
-          <a class="button" href={`${bookingAddress(signed, due.booking)}#questions`}>
-            {due.kind === "decide" ? "Read the answers and decide" : "Ask her"}
-            <span class="unseen">: {name}</span>
-          </a>
+          <AskOrDecide signed={signed} due={due} name={name} questions={questions} />
         ) : (
           <RecordForm
             signed={signed}
@@ -80,6 +101,7 @@ const DueRow: FC<{ signed: Signed; today: DeskToday; due: Due; plan: Plan }> = (
             about={name}
             details={details}
             product={product}
+            back={`${signed.here}#${groupId(due.kind)}`}
           />
         )}
       </div>
@@ -91,6 +113,35 @@ const DueRow: FC<{ signed: Signed; today: DeskToday; due: Due; plan: Plan }> = (
 const shownAt = ({ kind, step, at }: Due, plan: Plan, { settings, zone }: FeedContext): Instant => {
   if (kind === "confirm") return plan.booking.start;
   return isDoneFrom(step) ? Math.ceil(stepTime(step, settings, zone).from / MINUTE) * MINUTE : at;
+};
+
+/** What a person must read first is decided on the appointment's page, which then leads back here. */
+const AskOrDecide: FC<Pick<Row, "signed" | "due" | "questions"> & { name: string }> = ({
+  signed,
+  due: { kind, booking },
+  questions,
+  name,
+}) => {
+  const address = `${bookingAddress(signed, booking)}?from=today`;
+  if (kind === "decide") {
+    return (
+      <a class="button" href={`${address}#questions`}>
+        Read the answers and decide<span class="unseen">: {name}</span>
+      </a>
+    );
+  }
+  return (
+    <div class="presses">
+      {questions === null ? null : (
+        <a class="button" href={questions}>
+          Ask her on this screen<span class="unseen">: {name}</span>
+        </a>
+      )}
+      <a class="button" href={`${address}#asked`}>
+        Record what she said<span class="unseen">: {name}</span>
+      </a>
+    </div>
+  );
 };
 
 const WHEN: Readonly<Record<DueKind, string>> = {

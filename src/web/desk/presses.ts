@@ -10,8 +10,13 @@ export interface Offered {
 
 const SHOWS: RecordChoice = { kind: "reacted", label: "Something shows", isAlarm: true };
 
-/** Nothing to press where a person must read something first. */
-export const offeredFor = (kind: DueKind, plan: Plan): Offered => {
+/**
+ * Nothing to press where a person must read something first.
+ * @param hasOpened a test that is taken off before its time does not count, and a look before it is none: what is still to come
+ *   is listed with its time, and only that something shows can be told of it
+ */
+export const offeredFor = (kind: DueKind, plan: Plan, hasOpened: boolean): Offered => {
+  if (!hasOpened && (kind === "removal" || kind === "look")) return { choices: [SHOWS], details: ["note"] };
   switch (kind) {
     case "post":
       return { choices: [{ kind: "posted", label: "Kit is posted" }], details: ["product"] };

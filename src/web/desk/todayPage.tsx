@@ -19,9 +19,11 @@ export interface TodayShown {
   readonly since: number;
   /** What each client who is to be told something would be sent, by `booking.uid`. */
   readonly messages: ReadonlyMap<string, Message>;
+  /** The address of the health questions of each appointment whose client is to be asked, by `booking.uid`. */
+  readonly questions: ReadonlyMap<string, string>;
 }
 
-export const TodayPage: FC<TodayShown> = ({ signed, today, since, messages }) => {
+export const TodayPage: FC<TodayShown> = ({ signed, today, since, messages, questions }) => {
   const { near } = timesOf(signed);
   return (
     <DeskPage title="Today" place="today" signed={signed}>
@@ -29,7 +31,7 @@ export const TodayPage: FC<TodayShown> = ({ signed, today, since, messages }) =>
       <UnreadReactions signed={signed} today={today} />
       <section class="panel" aria-labelledby="due">
         <h2 id="due">To do until you next open, {near(today.until)}</h2>
-        <DueList signed={signed} today={today} />
+        <DueList signed={signed} today={today} questions={questions} />
         <ToSettle today={today} />
       </section>
       <section class="panel" aria-labelledby="chairs">

@@ -5,6 +5,7 @@ import { LOOK_APART_MINUTES, NEWS_FIRST_DAYS, NEWS_LONGEST_DAYS, RECORD_AHEAD_MI
 import type { DeskToday } from "../../salon/deskToday.ts";
 import { DAY_SECONDS, type Instant, MINUTE } from "../../time/instant.ts";
 import { SCRIPT_PAGE_HEADERS } from "../layout.tsx";
+import { questionsAddress } from "../questionsAddress.ts";
 import { check } from "../readBody.ts";
 import { REASON_WORDS } from "./callList.tsx";
 import { backOf, type DeskService, deskContext, goBack, onceOf, pageOf, type Signed } from "./desk.ts";
@@ -49,8 +50,16 @@ todayRoutes.get("/desk", async (c) => {
       return plan && client ? [[booking, messageFor(plan, context, pageOf(c, client))] as const] : [];
     }),
   );
+  const questions = new Map(
+    today.due.flatMap(({ kind, booking }) => {
+      const plan = plans.get(booking);
+      const client = people.get(plan?.booking.client?.id ?? "");
+      if (kind !== "questions" || !plan || !client) return [];
+      return [[booking, questionsAddress(plan, { ...context, pageUrl: pageOf(c, client) })] as const];
+    }),
+  );
   setCookie(c, lookedCookie(signed), look.cookie, { ...ofDesk(c), maxAge: NEWS_LONGEST_DAYS * DAY_SECONDS });
-  const page = <TodayPage signed={signed} today={today} since={look.since} messages={messages} />;
+  const page = <TodayPage signed={signed} today={today} since={look.since} messages={messages} questions={questions} />;
   return c.html(page, 200, SCRIPT_PAGE_HEADERS);
 });
 
