@@ -168,7 +168,7 @@ test("what is still to come today is listed with its time, and can be told of on
   setClock("2026-12-02T16:30:00Z");
   await record(salon.key, { kind: "applied", route: "in-salon", booking: "mara-1" });
   setClock("2026-12-04T09:30:00Z");
-  const early = part(await desk.open("/desk"), "Until you next open");
+  const early = part(await desk.open("/desk"), "To do until you next open");
   expect(wordsOf(early)).toMatch(/Looks 1 from today 16:30 Mara Quillfeather/);
   expect(wordsOf(early)).toContain("Something shows");
   expect(early.html).not.toContain("read clear");
@@ -186,7 +186,7 @@ test("what a client pressed is told in her words, and questions are asked or rec
   await send(`${page}/records`, { method: "POST", body, headers: { "content-type": "application/json" } });
   setClock("2026-12-16T09:15:00Z");
   const morning = await desk.open("/desk");
-  expect(wordsOf(part(morning, "Until you next open"))).toMatch(/Health questions not answered 1/);
+  expect(wordsOf(part(morning, "To do until you next open"))).toMatch(/Health questions not answered 1/);
   expect(wordsOf(morning)).toContain("She told: “My kit has not come”");
   expect(morning.html).toMatch(
     /href="https:\/\/countback.test\/c\/[^"]+\/screening\?appointment=[^"]+">Ask her on this screen/,
@@ -197,7 +197,7 @@ test("what a client pressed is told in her words, and questions are asked or rec
     choice: "screened pass - -",
   });
   expect(said.path).toBe("/desk?said=recorded#due-questions");
-  expect(wordsOf(part(said, "Until you next open"))).not.toContain("Health questions");
+  expect(wordsOf(part(said, "To do until you next open"))).not.toContain("Health questions");
 });
 
 test("one who told of it at the desk is not news to the desk", async () => {
@@ -313,7 +313,7 @@ test("what is new since this screen last looked: moved with its old time, new, c
     ]),
   );
   const news = wordsOf(part(await desk.open("/desk"), "New since you last looked"));
-  expect(news).toMatch(/Mara Quillfeather.*Moved: it was Fri 18 Dec, 10:30/s);
+  expect(news).toMatch(/Mara Quillfeather.*Moved: it was Fri 18 Dec 2026, 10:30/s);
   expect(news).toMatch(/Wren Tallis-Moor.*Cancelled/s);
   expect(news).toMatch(/Ann Brill.*New/s);
   setClock("2026-12-01T15:00:00Z");
@@ -336,7 +336,7 @@ test("a booking that moves within the look that first showed it is told as moved
   setClock("2026-12-01T09:40:00Z");
   await push(salon.key, diaryText([{ uid: "mara-1", start: at("12"), ...MARA }]));
   const news = wordsOf(part(await desk.open("/desk"), "New since you last looked"));
-  expect(news).toMatch(/today 09:40.*Moved: it was Fri 18 Dec, 10:30.*New/s);
+  expect(news).toMatch(/today 09:40.*Moved: it was Fri 18 Dec 2026, 10:30.*New/s);
 });
 
 test("until the salon next opens: today while it is open or about to be, the night once it has shut, over a day off and a holiday", async () => {
