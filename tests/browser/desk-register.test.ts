@@ -1,21 +1,16 @@
 /** The desk's clients, diaries, entries, earliest starts and records in Chromium: both widths, light and dark, by keyboard, without script. */
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { isTooWide, launchChromium, tabUntil, violationsOn } from "./chromium.ts";
 import { dropFolder, newFolder, type Started, startService } from "./localService.ts";
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const folder = newFolder();
 let service: Started;
 let browser: Browser;
 
 beforeAll(async () => {
   service = await startService(18_940, folder);
-  browser = await chromium.launch({
-    executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
-    args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"],
-  });
+  browser = await launchChromium();
 });
 afterAll(async () => {
   await browser?.close();
@@ -75,16 +70,9 @@ test.each([
     ];
     for (const path of paths) {
       expect([path, (await page.goto(`${origin()}${path}`))?.status()]).toEqual([path, 200]);
-      const isTooWide = "document.documentElement.scrollWidth > document.documentElement.clientWidth";
-      expect([path, await page.evaluate(isTooWide)]).toEqual([path, false]);
+      expect([path, await isTooWide(page)]).toEqual([path, false]);
       expect(await page.locator("footer").textContent()).toContain("call 999 now and say anaphylaxis");
-      if (javaScriptEnabled) {
-        await page.evaluate(AXE);
-        const found = await page.evaluate<string[]>(
-          "axe.run(document, { resultTypes: ['violations'] }).then((told) => told.violations.map((each) => each.id))",
-        );
-        expect([path, found]).toEqual([path, []]);
-      }
+      if (javaScriptEnabled) expect([path, await violationsOn(page)]).toEqual([path, []]);
     }
     expect(errors).toEqual([]);
     await context.close();
@@ -107,13 +95,11 @@ test("an entry is answered by keyboard alone and without script, and taken back"
 });
 
 /** Presses Tab until the focus stands on a button whose text begins so. */
-const tabTo = async (page: Page, text: string): Promise<void> => {
-  for (let presses = 0; presses < 80; presses++) {
-    await page.keyboard.press("Tab");
-    const focus = page.locator("button:focus");
-    if ((await focus.count()) > 0 && (await focus.textContent())?.trim().startsWith(text)) return;
-  }
-  throw new Error(`the keyboard does not reach ${text}`);
+const tabTo = (page: Page, text: string): Promise<void> => {
+  const focus = page.locator("button:focus");
+  const isThere = async (): Promise<boolean> =>
+    (await focus.count()) > 0 && ((await focus.textContent()) ?? "").trim().startsWith(text);
+  return tabUntil(page, isThere, text);
 };
 
 const enter = async (page: Page): Promise<void> => {

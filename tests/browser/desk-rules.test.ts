@@ -1,13 +1,12 @@
 /** A salon's first visit and its rules in Chromium: by keyboard, without script, at both widths, light and dark. */
-import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
+import { mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { isTooWide, launchChromium, tabUntil, violationsOn } from "./chromium.ts";
 import { dropFolder, newFolder, type Started, startService } from "./localService.ts";
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const folder = newFolder();
 const files = mkdtempSync(join(tmpdir(), "countback-diary-"));
 let service: Started;
@@ -15,10 +14,7 @@ let browser: Browser;
 
 beforeAll(async () => {
   service = await startService(18_957, folder);
-  browser = await chromium.launch({
-    executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
-    args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"],
-  });
+  browser = await launchChromium();
 });
 afterAll(async () => {
   await browser?.close();
@@ -28,27 +24,16 @@ afterAll(async () => {
 });
 
 const origin = (): string => service.address("Countback is at");
-const isTooWide = "document.documentElement.scrollWidth > document.documentElement.clientWidth";
 
 /** Where a page is and what is wrong with it; a page without script cannot be asked by axe. */
 const faultsOn = async (page: Page, hasScript: boolean): Promise<readonly string[]> => {
-  const wide = (await page.evaluate(isTooWide)) ? ["wider than the screen"] : [];
-  if (!hasScript) return wide;
-  await page.evaluate(AXE);
-  const found = await page.evaluate<string[]>(
-    "axe.run(document, { resultTypes: ['violations'] }).then((told) => told.violations.map((each) => each.id))",
-  );
-  return [...wide, ...found];
+  const wide = (await isTooWide(page)) ? ["wider than the screen"] : [];
+  return hasScript ? [...wide, ...(await violationsOn(page))] : wide;
 };
 
 /** Presses Tab until the focus stands on what a selector names. */
-const tabTo = async (page: Page, selector: string): Promise<void> => {
-  for (let presses = 0; presses < 120; presses++) {
-    await page.keyboard.press("Tab");
-    if ((await page.locator(`${selector}:focus`).count()) > 0) return;
-  }
-  throw new Error(`the keyboard does not reach ${selector}`);
-};
+const tabTo = (page: Page, selector: string): Promise<void> =>
+  tabUntil(page, async () => (await page.locator(`${selector}:focus`).count()) > 0, selector);
 
 const pressing = async (page: Page, key: "Enter" | "Space"): Promise<void> => {
   const loaded = page.waitForEvent("load");

@@ -2,23 +2,18 @@
  * The front door and a client's pages in Chromium: fit and light, the emergency words always in sight, by keyboard, without
  * script, zoomed, and by axe-core.
  */
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { launchChromium, tabUntil, violationsOn } from "./chromium.ts";
 import { dropFolder, newFolder, type Started, startService } from "./localService.ts";
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const folder = newFolder();
 let service: Started;
 let browser: Browser;
 
 beforeAll(async () => {
   service = await startService(18_897, folder);
-  browser = await chromium.launch({
-    executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
-    args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"],
-  });
+  browser = await launchChromium();
 });
 afterAll(async () => {
   await browser?.close();
@@ -67,14 +62,9 @@ const violationsOf = async (address: string, screen: BrowserContextOptions): Pro
   const page = await context.newPage();
   await page.goto(address);
   for (const summary of await page.locator("summary").all()) await summary.click();
-  await page.evaluate(AXE);
-  const { violations } = await page.evaluate<{
-    violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[];
-  }>("axe.run()");
+  const found = await violationsOn(page);
   await context.close();
-  return violations.flatMap(({ id, nodes }) =>
-    nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`),
-  );
+  return found;
 };
 
 describe.each(SCREENS)("on %s", (name, screen) => {
@@ -116,18 +106,14 @@ describe.each(SCREENS)("on %s", (name, screen) => {
 
 /** Presses Tab until the focus stands on an element of this id or text. */
 const tabTo = async (page: Page, wanted: string): Promise<void> => {
-  for (let presses = 0; presses < 80; presses++) {
-    await page.keyboard.press("Tab");
-    const focus = page.locator(":focus");
-    if ((await focus.count()) === 0) continue;
-    const [id, text] = [await focus.getAttribute("id"), (await focus.textContent())?.trim()];
-    if (id !== wanted && text !== wanted) continue;
-    // Nothing that is reached lies behind what stays in sight.
-    const [strip, box] = [await page.locator(".emergency").boundingBox(), await focus.boundingBox()];
-    expect((box?.y ?? 0) + 1).toBeGreaterThan((strip?.y ?? 0) + (strip?.height ?? 0));
-    return;
-  }
-  throw new Error(`the keyboard does not reach ${wanted}`);
+  const focus = page.locator(":focus");
+  const isThere = async (): Promise<boolean> =>
+    (await focus.count()) > 0 &&
+    [await focus.getAttribute("id"), (await focus.textContent())?.trim()].some((each) => each === wanted);
+  await tabUntil(page, isThere, wanted);
+  // Nothing that is reached lies behind what stays in sight.
+  const [strip, box] = [await page.locator(".emergency").boundingBox(), await focus.boundingBox()];
+  expect((box?.y ?? 0) + 1).toBeGreaterThan((strip?.y ?? 0) + (strip?.height ?? 0));
 };
 
 const enter = async (page: Page): Promise<void> => {

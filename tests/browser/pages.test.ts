@@ -1,6 +1,7 @@
 /** The pages in Chromium, at phone and desk width: no console error, nothing wider than the screen, emergency words in sight. */
-import { type Browser, chromium } from "playwright-core";
+import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { launchChromium } from "./chromium.ts";
 import { dropFolder, newFolder, type Started, startService } from "./localService.ts";
 
 const folder = newFolder();
@@ -9,18 +10,7 @@ let browser: Browser;
 
 beforeAll(async () => {
   service = await startService(18_887, folder);
-  browser = await chromium.launch({
-    executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
-    args: [
-      "--no-sandbox",
-      "--disable-gpu",
-      "--disable-quic",
-      "--no-first-run",
-      "--disable-background-networking",
-      "--disable-component-update",
-      "--disable-sync",
-    ],
-  });
+  browser = await launchChromium();
 });
 afterAll(async () => {
   await browser?.close();

@@ -313,7 +313,7 @@ test("what is new since this screen last looked: moved with its old time, new, c
     ]),
   );
   const news = wordsOf(part(await desk.open("/desk"), "New since you last looked"));
-  expect(news).toMatch(/Mara Quillfeather.*Moved: it was Fri 18 Dec 2026, 10:30/s);
+  expect(news).toMatch(/Mara Quillfeather.*Moved: it was Fri 18 Dec, 10:30/s);
   expect(news).toMatch(/Wren Tallis-Moor.*Cancelled/s);
   expect(news).toMatch(/Ann Brill.*New/s);
   setClock("2026-12-01T15:00:00Z");
@@ -336,7 +336,7 @@ test("a booking that moves within the look that first showed it is told as moved
   setClock("2026-12-01T09:40:00Z");
   await push(salon.key, diaryText([{ uid: "mara-1", start: at("12"), ...MARA }]));
   const news = wordsOf(part(await desk.open("/desk"), "New since you last looked"));
-  expect(news).toMatch(/today 09:40.*Moved: it was Fri 18 Dec 2026, 10:30.*New/s);
+  expect(news).toMatch(/today 09:40.*Moved: it was Fri 18 Dec, 10:30.*New/s);
 });
 
 test("until the salon next opens: today while it is open or about to be, the night once it has shut, over a day off and a holiday", async () => {

@@ -60,7 +60,7 @@ const Whose: FC<{ signed: Signed; today: DeskToday; news: News }> = ({ signed, t
   );
 };
 
-const newsWords = (news: News, { near, long }: Times, { head }: Signed): string => {
+const newsWords = (news: News, { near, dated }: Times, { head }: Signed): string => {
   switch (news.kind) {
     case "new":
       return "New";
@@ -69,7 +69,7 @@ const newsWords = (news: News, { near, long }: Times, { head }: Signed): string 
     case "returned":
       return "Back in the diary";
     case "moved":
-      return `Moved: it was ${long(news.from)}`;
+      return `Moved: it was ${dated(news.from)}`;
     case "reacted":
       return `Something showed, ${near(news.record.at)}`;
     case "told": {
