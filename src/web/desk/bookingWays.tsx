@@ -1,6 +1,5 @@
 /** Which ways lead to a clear test before this colour, until when each is open, and the choice of another. */
 import type { FC } from "hono/jsx";
-import { isStopped } from "../../feed/openSteps.ts";
 import type { Plan, RoutePlan } from "../../plan/types.ts";
 import { ROUTE_WORDS } from "../evidenceWords.ts";
 import { refOf, type Signed } from "./desk.ts";
@@ -22,9 +21,6 @@ export const BookingWays: FC<{ signed: Signed; plan: Plan }> = ({ signed, plan }
   return (
     <section class="panel" aria-labelledby="ways">
       <h2 id="ways">Ways to a clear test</h2>
-      {isStopped(plan) ? (
-        <p class="mark">There is a stop: none of these leads to a colour, and she is asked for no test.</p>
-      ) : null}
       <ul class="rows ways">
         {plan.routes.map((each) => (
           <li>
