@@ -5,7 +5,7 @@ import { decisionWords } from "../decisionWords.ts";
 import { shownWords } from "../evidenceWords.ts";
 import { minuteIn } from "../minuteIn.ts";
 import { deskContext, type Signed } from "./desk.ts";
-import { RecordTable } from "./recordTable.tsx";
+import { ToldRows } from "./toldRows.tsx";
 
 export const ClientHistory: FC<{ signed: Signed; found: ClientAtDesk }> = ({ signed, found }) => {
   const { records, shown } = found;
@@ -26,7 +26,7 @@ export const ClientHistory: FC<{ signed: Signed; found: ClientAtDesk }> = ({ sig
         <p>Nothing yet. Silence is not a clear result.</p>
       ) : (
         <>
-          <RecordTable signed={signed} groups={[...groups].map(([title, rows]) => ({ title, rows }))} />
+          <ToldRows signed={signed} groups={[...groups].map(([title, rows]) => ({ title, rows }))} />
           <p class="small">
             A clear test does not mean that no reaction will happen. Nothing here is changed after it was told: what was
             wrong is struck out and stands beside its correction.

@@ -4,7 +4,7 @@ import type { LogEntry, Page } from "../../salon/recordList.ts";
 import { minuteIn } from "../minuteIn.ts";
 import { deskContext, type Signed } from "./desk.ts";
 import { DeskPage } from "./frame.tsx";
-import { RecordTable } from "./recordTable.tsx";
+import { ToldRows } from "./toldRows.tsx";
 import { Their } from "./their.tsx";
 
 /** Of whom or of what the records are; both null: all of them. */
@@ -54,7 +54,7 @@ export const LogPage: FC<Props> = ({ signed, choice, page, after }) => {
           <p>{after === null ? "Nothing is recorded. Silence is not a clear result." : "Nothing earlier."}</p>
         ) : (
           <div class="card">
-            <RecordTable signed={signed} groups={[{ title: null, rows: page.rows }]} isOfAll />
+            <ToldRows signed={signed} groups={[{ title: null, rows: page.rows }]} isOfAll />
           </div>
         )}
         {page.next === null ? null : (

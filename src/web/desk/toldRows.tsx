@@ -13,7 +13,7 @@ export interface RecordGroup {
 }
 
 /** @param isOfAll whose each record is stands beside it */
-export const RecordTable: FC<{ signed: Signed; groups: readonly RecordGroup[]; isOfAll?: boolean }> = ({
+export const ToldRows: FC<{ signed: Signed; groups: readonly RecordGroup[]; isOfAll?: boolean }> = ({
   signed,
   groups,
   isOfAll = false,
