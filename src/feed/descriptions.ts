@@ -106,11 +106,15 @@ export const colourDescription = (plan: Plan, context: FeedContext): string => {
 };
 
 const colourHow = (plan: Plan, { colour, says }: Catalogue): string => {
-  if (tellsOfStop(plan)) return plan.standing === "past" ? colour.stopAfterHow : colour.stopHow;
+  if (tellsOfStop(plan) && plan.standing === "past") return colour.stopAfterHow;
+  if (tellsOfStop(plan)) return hasShown(plan) ? colour.stopShownHow : colour.stopHow;
   if (needsNewTest(plan)) return colour.newTestHow;
   if (plan.standing === "no-time") return faultOf(plan) === null ? colour.noTimeHow : colour.noTimeOnHow;
   return asksWhetherOn(plan) ? says.lateTest : colour.how;
 };
+
+/** Whether what stops her is that something showed. */
+export const hasShown = ({ why }: Plan): boolean => why.some(({ code }) => code === "stop-reaction");
 
 /** Why the test that went on last does not count, in the plan's words; null where it does or none did. */
 export const faultOf = ({ why }: Plan): string | null =>

@@ -4,7 +4,7 @@
  */
 import type { Instant } from "../time/instant.ts";
 import type { Plan, Step } from "../plan/types.ts";
-import { stepHow, stepNotes, stepWhenIf } from "./descriptions.ts";
+import { hasShown, stepHow, stepNotes, stepWhenIf } from "./descriptions.ts";
 import { fill } from "./fill.ts";
 import { catalogueOf } from "./language/catalogueOf.ts";
 import { asksForSteps, isOfQuestions, isUndecided, isWithSalon, needsNewTest, tellsOfLeftKit } from "./openSteps.ts";
@@ -59,7 +59,7 @@ export const nextToDo = (plan: Plan, context: FeedContext): NextToDo => {
     case "past":
       return say(page.past, page.pastDetail);
     case "stop":
-      return say(colour.stop, colour.stopHow);
+      return say(colour.stop, hasShown(plan) ? colour.stopShownHow : colour.stopHow);
     case "no-time":
       if (needsNewTest(plan)) return say(colour.newTest, colour.newTestHow, reported);
       return say(colour.noTime, colour.noTimeHow, reported);

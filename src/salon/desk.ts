@@ -24,7 +24,7 @@ import type { Desk } from "./settle.ts";
 import type { Client, Diary } from "./types.ts";
 
 /** Raise it when the words, the rendering or the rules of a feed change: every salon then says its plans anew. */
-export const RENDERING = 11;
+export const RENDERING = 12;
 /** The data behind plan/holidays.ts; a test holds it to package.json. */
 export const HOLIDAY_DATA = "date-holidays 3.37.0";
 

@@ -14,6 +14,8 @@ export interface PlanBrief {
   readonly route: RouteName | null;
   readonly standing: Standing;
   readonly firstDue: Instant | null;
+  /** Whether any way to a clear test fits, or all that the colour waits for is recorded. */
+  readonly fits: boolean;
 }
 
 export interface PlanChange {
@@ -106,6 +108,7 @@ const briefOf = (plan: Plan): PlanBrief => ({
   route: plan.route,
   standing: plan.standing,
   firstDue: plan.routes.find(({ route }) => route === plan.route)?.firstDue ?? null,
+  fits: plan.standing === "ready" || plan.applied || plan.routes.some(({ fits }) => fits),
 });
 
 const timesOf = (plan: Plan): Map<string, string> =>

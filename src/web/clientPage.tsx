@@ -1,5 +1,6 @@
 /** A client's page: the next thing to do, what she can tell, every time, where to reach the salon, and her calendar. */
 import type { FC } from "hono/jsx";
+import { hasShown } from "../feed/descriptions.ts";
 import { somethingShowsWords } from "../feed/emergency.ts";
 import { fill } from "../feed/fill.ts";
 import { catalogueOf } from "../feed/language/catalogueOf.ts";
@@ -127,7 +128,6 @@ const Appointment: FC<{
   const { headline, detail, isQuestions } = nextToDo(plan, context);
   const [how, ...more] = detail.split("\n\n");
   const lines = stepLines(plan, context);
-  const hasShown = plan.why.some(({ code }) => code === "stop-reaction");
   const shown = chainOf(plan, shades, context);
   return (
     <section class="card">
@@ -136,16 +136,15 @@ const Appointment: FC<{
         <Booked plan={plan} headline={headline} movedFrom={movedFrom} context={context} />
       ) : null}
       {isQuestions ? <Questions plan={plan} context={context} isFirst /> : null}
-      {hasShown ? <p class="shows">{somethingShowsWords(settings.contact.phone)}</p> : null}
+      {hasShown(plan) ? <p class="shows">{somethingShowsWords(settings.contact.phone)}</p> : null}
       {/* Who is asked to telephone has the telephone under her thumb. */}
-      {hasShown || plan.standing === "stop" || plan.standing === "no-time" || needsNewTest(plan) ? (
+      {hasShown(plan) || plan.standing === "stop" || plan.standing === "no-time" || needsNewTest(plan) ? (
         <p>
           <Telephone settings={settings} isFirst />
         </p>
       ) : null}
-      {/* What she can press stands in sight on a phone: the rest of what is to be said comes after it. To take the test off
-          at once and to be told when it comes off would contradict each other. */}
-      {hasShown && plan.standing === "stop" ? null : <p>{how}</p>}
+      {/* What she can press stands in sight on a phone: the rest of what is to be said comes after it. */}
+      <p>{how}</p>
       <ClientTell plan={plan} context={context} notSaved={notSaved} />
       {more.map((paragraph) => (
         <p>{paragraph}</p>

@@ -11,6 +11,7 @@ import type { ClientPage as Opened } from "../salon/salon.ts";
 import type { FactDraft } from "../salon/records.ts";
 import type { Recorded } from "../salon/types.ts";
 import { DAY_SECONDS, type Instant, type Wall } from "../time/instant.ts";
+import type { Zone } from "../time/zone.ts";
 import { clientClaim } from "./admit.ts";
 import { clientContext } from "./clientContext.ts";
 import { ClientPage } from "./clientPage.tsx";
@@ -31,6 +32,12 @@ export const clientRoutes = new Hono<Service>();
 /** While a reaction may still show, an appointment stays on the page; a cancelled one only where a test went on. */
 const isOfInterest = ({ standing, booking, asOf, applied }: Plan): boolean =>
   asOf <= booking.start + LATE_REACTION_DAYS * DAY_SECONDS && (standing !== "cancelled" || applied);
+
+/** What is ahead comes first once the day of an appointment is over (counting.md 23); until then the appointment itself does. */
+const inOrder = (plans: readonly Plan[], zone: Zone): readonly Plan[] => {
+  const isOver = ({ booking, asOf }: Plan): boolean => asOf >= zone.startOfDay(zone.dayAt(booking.start) + 1);
+  return [...plans.filter((plan) => !isOver(plan)), ...plans.filter((plan) => isOver(plan)).toReversed()];
+};
 
 /** Whether a browser shows the page to somebody: programs that look at a link before it is sent on do not say so. */
 const isOpenedByPerson = ({ headers }: Request): boolean => headers.get("sec-fetch-dest") === "document";
@@ -85,7 +92,10 @@ const showPage = (
 ): Response | Promise<Response> => {
   const { settings, plans } = opened;
   const page = `${originOf(c.env, c.req.raw)}/c/${link}`;
-  const shown = plans.filter((plan) => isOfInterest(plan));
+  const shown = inOrder(
+    plans.filter((plan) => isOfInterest(plan)),
+    clientContext(salon, settings, page).zone,
+  );
   return c.html(
     <ClientPage
       opened={opened}

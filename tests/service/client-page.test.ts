@@ -210,3 +210,37 @@ describe("the page", () => {
     expect(html.length).toBeLessThan(100_000);
   });
 });
+
+test("after something has shown neither her page nor her calendar says that somebody will tell her when the test comes off", async () => {
+  const { key, page, own } = await opened();
+  await record(key, { kind: "applied", route: "in-salon", booking: "b1" });
+  await record(key, { kind: "reacted", booking: "b1" });
+  const feed = (await (await send(own)).text()).replaceAll("\r\n ", "");
+  for (const said of [seen(await htmlOf(page)), feed]) {
+    expect(said).toContain("Please telephone before you come. A person at the salon will look at it with you.");
+    expect(said).not.toContain("says when what is still on your skin");
+  }
+  expect(seen(await htmlOf(page))).toContain("Take the test off and wash the place with water.");
+});
+
+test("once the day of an appointment is over what is ahead comes first", async () => {
+  const salon = await createSalon(SETTINGS);
+  await push(
+    salon.key,
+    diaryText([
+      { uid: "a", start: "DTSTART;TZID=Europe/London:20261204T103000", ...MARA },
+      { uid: "b", start: "DTSTART;TZID=Europe/London:20261219T103000", ...MARA },
+    ]),
+  );
+  const { page } = await linkOf(salon.key, "c1");
+  const places = async (clock: string): Promise<readonly number[]> => {
+    setClock(clock);
+    const words = seen(await htmlOf(page));
+    return [words.indexOf("4 Dec"), words.indexOf("19 Dec")];
+  };
+  const [past = 0, ahead = 0] = await places("2026-12-04T20:00:00Z");
+  expect(past).toBeLessThan(ahead);
+  const [then = 0, next = 0] = await places("2026-12-05T08:00:00Z");
+  expect(next).toBeGreaterThan(0);
+  expect(next).toBeLessThan(then);
+});

@@ -116,7 +116,7 @@ test("bookings that would come, go, or have no time are told before anything is 
   expect(said(more.html)).toContain("1 entry would become a booking with deadlines.");
   expect(said(more.html)).toContain("Entries that nothing is understood of: 1 now, 0 then.");
   const late = await screen.press(RULES, RULES, { tests: "home-kit", do: "preview" });
-  expect(said(late.html)).toContain("1 booking would have no time left for a test.");
+  expect(said(late.html)).toContain("1 booking would no longer fit: no time would be left for a test.");
   const shorter = await screen.press(RULES, RULES, {
     "retention.rest": "1 day",
     "retention.evidence": "1 day",

@@ -75,6 +75,8 @@ export interface Catalogue {
     readonly how: string;
     readonly stop: string;
     readonly stopHow: string;
+    /** The same after something showed: the test comes off at once, and nobody has to say when. */
+    readonly stopShownHow: string;
     readonly noTime: string;
     readonly noTimeHow: string;
     /** The test that is on does not suffice any more. */

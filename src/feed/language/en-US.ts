@@ -177,6 +177,7 @@ export const enUS: Catalogue = {
     stop: "Please telephone {salon} about this appointment",
     stopHow:
       "Please call before you come. A person at the salon will look at it with you, and says when what is still on your skin is to come off.",
+    stopShownHow: "Please call before you come. A person at the salon will look at it with you.",
     noTime: "Please call {salon}: no time is left for a new skin test before your color, {at}",
     noTimeHow:
       "If your skin test is on, say so and say since when: it may still count. Otherwise the salon finds a later time for your color with you.",

@@ -135,10 +135,18 @@ const CallRow: FC<{ signed: Signed; today: DeskToday; call: Call; message: Messa
 };
 
 /** Reasons are said with the step they are about, where there is one. */
+/** When she could come instead, as far as the rules go. */
+const earliestWords = ({ earliest, routes }: Plan, signed: Signed): string => {
+  const starts = [earliest?.start, ...routes.map((each) => each.earliest)].filter((at) => at != null);
+  if (starts.length === 0) return "";
+  return ` The earliest start that the rules allow her is ${timesOf(signed).long(Math.min(...starts))}.`;
+};
+
 const reasonWords = ({ reason, step }: Call["reasons"][number], plan: Plan, signed: Signed): string => {
   if (step === null) {
     const fell = reason === "fell-over" ? plan.why.find(({ code }) => code === "fell-over")?.text : undefined;
-    return `${fell ?? REASON_WORDS[reason]}${fell === undefined ? "." : ""}`;
+    const isClosed = reason === "no-time" || reason === "too-late";
+    return `${fell ?? REASON_WORDS[reason]}${fell === undefined ? "." : ""}${isClosed ? earliestWords(plan, signed) : ""}`;
   }
   const summary = stepSummary(
     step,
@@ -162,7 +170,6 @@ const Told: FC<{ signed: Signed; call: Call; client: DeskClient; message: Messag
   <form method="post" action="/desk/told" class="press">
     <Fields signed={signed} back={`${signed.here}#calls`} />
     <input type="hidden" name="booking" value={refOf(signed, call.booking)} />
-    <input type="hidden" name="client" value={client.id} />
     <input type="hidden" name="words" value={message.text} />
     <input type="hidden" name="reason" value={call.reasons.map(({ reason }) => reason).join(" ")} />
     <button type="submit" name="how" value="sent">

@@ -62,7 +62,6 @@ export const recordPressed = z.strictObject({
 /** POST /desk/told. */
 export const toldPressed = z.strictObject({
   booking: ref,
-  client: text,
   how: z.enum(["sent", "spoken"]),
   words: z.string().trim().min(1).max(NOTE_MAX),
   /** Codes of what she was told about, parted by spaces. */

@@ -94,7 +94,7 @@ todayRoutes.post("/desk/told", async (c) => {
   const { signed, salon, pressed } = c.var;
   const read = check(filled(pressed.fields), toldPressed);
   if (!read.ok) return deskFault(c, read.fault);
-  const { booking, client, how, words, reason } = read.value;
+  const { booking, how, words, reason } = read.value;
   const draft = draftOfPress(
     {
       choice: { kind: "note", outcome: null, route: null, ground: null },
@@ -107,7 +107,7 @@ todayRoutes.post("/desk/told", async (c) => {
   const added = await salon.addDeskRecord(booking, { ...draft, words }, null, onceOf(c));
   if (!added.ok) return deskFault(c, added.fault);
   // What is sent holds her link.
-  if (how === "sent") await salon.giveLink(client);
+  if (how === "sent" && added.value.client !== null) await salon.giveLink(added.value.client);
   return goBack(c, "told");
 });
 

@@ -39,14 +39,18 @@ const count = (number: number, one: string, many: string): string => `${number} 
 const bookings = (number: number): string => count(number, "booking", "bookings");
 
 const isNoTime = (brief: PlanBrief | null): boolean => brief?.standing === "no-time";
+/** Whether no test fits any more, said so already or not yet: while nothing is told of one, it may be on. */
+const isUnfit = (brief: PlanBrief | null): boolean => isNoTime(brief) || brief?.fits === false;
 
 /** How many, one sentence for each kind of change; what costs something comes first. */
 export const inNumbers = ({ changes, erased, unsorted }: SettingsPreview): readonly string[] => {
   const kept = changes.filter(({ before, after }) => before !== null && after !== null);
   const [lost, won] = [changes.filter(({ after }) => after === null), changes.filter(({ before }) => before === null)];
-  const noTime = kept.filter(({ before, after }) => !isNoTime(before) && isNoTime(after));
-  const late = kept.filter(({ before, after }) => before?.standing !== "late" && after?.standing === "late");
-  const fits = kept.filter(({ before, after }) => isNoTime(before) && !isNoTime(after));
+  const noTime = kept.filter(({ before, after }) => !isUnfit(before) && isUnfit(after));
+  const late = kept.filter(
+    ({ before, after }) => before?.standing !== "late" && after?.standing === "late" && !isUnfit(after),
+  );
+  const fits = kept.filter(({ before, after }) => isUnfit(before) && !isUnfit(after));
   const unread = kept.filter((change) => change.unread);
   const moved = kept.filter((change) => change.moved.length > 0 && !change.unread);
   const gone = [
@@ -56,7 +60,7 @@ export const inNumbers = ({ changes, erased, unsorted }: SettingsPreview): reado
   ].filter((each) => !each.startsWith("0 "));
   return [
     gone.length === 0 ? null : `${gone.join(", ")} would be let go at once and could not be had again.`,
-    noTime.length === 0 ? null : `${bookings(noTime.length)} would have no time left for a test.`,
+    noTime.length === 0 ? null : `${bookings(noTime.length)} would no longer fit: no time would be left for a test.`,
     late.length === 0 ? null : `${bookings(late.length)} would be late at once.`,
     lost.length === 0 ? null : `${bookings(lost.length)} would be a booking no longer, with no deadlines.`,
     unread.length === 0
