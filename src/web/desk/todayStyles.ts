@@ -15,7 +15,7 @@ export const TODAY_STYLES = `
 .rows .about > :last-child { margin-bottom: 0; }
 .rows .about p { margin: 0 0 .375rem; }
 .rows span.about > .small, .rows .line { display: block; }
-.calls .about { display: flex; flex-wrap: wrap; gap: .5rem; align-items: center; } .calls .reasons, .calls .about > p:not(.reach), .calls details[open] { flex: 1 0 100%; margin: 0; } .calls .reach { margin: 0; }
+.calls .about { display: flex; flex-wrap: wrap; gap: .5rem; align-items: center; } .calls .reasons, .calls .about > p:not(.reach), .calls details[open] { flex: 1 0 100%; margin: 0; } .calls .about .reach { margin: 0; }
 .late-mark { color: var(--alarm); }
 .booked { display: flex; flex-direction: column; overflow-wrap: anywhere; }
 .booked a { padding: .125rem 0; }
