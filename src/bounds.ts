@@ -179,10 +179,10 @@ export const SHORT_NOTICE_HOURS = 24;
 /** How long after a link was given the desk is told that nobody has opened it: a day, so that she had an evening for it. */
 export const LINK_UNOPENED_HOURS = 24;
 /** Of those to telephone, as many as stand with their words on one page, and by name alone: the page stays small. */
-export const CALLS_WHOLE = 12;
-export const CALLS_BRIEF = 60;
+export const CALLS_WHOLE = 10;
+export const CALLS_BRIEF = 20;
 /** Of each kind of news, as many as one reads; the rest is counted. */
-export const NEWS_MAX = 30;
+export const NEWS_MAX = 24;
 
 /** Openings of the desk's first page farther apart than this are two looks: what came between them is news to the second. */
 export const LOOK_APART_MINUTES = 30;
